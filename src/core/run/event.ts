@@ -1,0 +1,249 @@
+/**
+ * What happened in a batch: the only vocabulary of the journal. An event is kept exactly as it stands
+ * on disk: masses are exact text in grams (`312.4`, `171000/49`), instants ISO 8601 with offset. Once
+ * released, an event never changes its meaning. To add one, see DEVELOPERS.md.
+ */
+
+/** Exact mass in grams, as text that `readNumber` reads. */
+export type Grams = string;
+
+export type Way = 'net' | 'gross' | 'cup' | 'difference';
+/** What the typed number is: the display; the cup after it was tipped; the container before and after. */
+export type Part = 'display' | 'residue' | 'before' | 'after';
+export type Verdict = 'under' | 'in' | 'over';
+
+export interface ScaleText {
+  readonly name: string;
+  readonly capacity: Grams;
+  readonly readability: Grams;
+  readonly unit: string;
+}
+
+export type SizeText =
+  | { readonly by: 'sheet' }
+  | { readonly by: 'pieces'; readonly pieces: number }
+  | { readonly by: 'mass'; readonly mass: Grams }
+  | { readonly by: 'factor'; readonly factor: string };
+
+/** A number typed from a display: the text, the unit it was read in, the exact grams, the scale. */
+export interface Typed {
+  readonly typed: string;
+  readonly unit: string;
+  readonly mass: Grams;
+  readonly scale: string;
+}
+
+interface Judged {
+  /** Net of the present pour. */
+  readonly net: Grams;
+  /** Net of the whole addition so far. */
+  readonly total: Grams;
+  readonly verdict: Verdict;
+}
+
+export interface Begun {
+  readonly type: 'begun';
+  readonly batch: string;
+  readonly practice: boolean;
+  readonly program: string;
+  /** The batch's own whole copy of its sheet. */
+  readonly sheet: string;
+  readonly size: SizeText;
+  readonly scales: readonly ScaleText[];
+}
+
+export interface VesselWeighed {
+  readonly type: 'vessel-weighed';
+  readonly vessel: string;
+  readonly tare: Grams;
+  /** Absent where the sheet's tare was taken. */
+  readonly reading?: Typed;
+}
+
+export interface LotIdentified {
+  readonly type: 'lot-identified';
+  readonly step: number;
+  readonly material: string;
+  readonly lot: string;
+}
+
+/** The scale was set to zero again: what is poured from here on adds to the net. */
+export interface Tared {
+  readonly type: 'tared';
+  readonly step: number;
+}
+
+export type ReadingTaken = {
+  readonly type: 'reading-taken';
+  readonly step: number;
+  readonly way: Way;
+  readonly part: Part;
+  readonly reading: Typed;
+  readonly vessel: string;
+  readonly lot?: string;
+  /** Absent for `before`, which weighs nothing in yet. */
+  readonly judged?: Judged;
+};
+
+export interface TakenBack {
+  readonly type: 'taken-back';
+  readonly step: number;
+  readonly way: Way;
+  readonly reading: Typed;
+  /** Lifted out: waste, not stock. */
+  readonly lifted: Grams;
+  readonly judged: Judged;
+}
+
+/** A mistyped reading put right; the wrong one stays in its own event. */
+export interface Amended {
+  readonly type: 'amended';
+  readonly step: number;
+  /** The event that was mistyped. */
+  readonly seq: number;
+  readonly reading: Typed;
+  readonly judged?: Judged;
+  readonly reason: string;
+}
+
+/** A departure from the sheet that a person decided to live with. */
+export interface Accepted {
+  readonly type: 'accepted';
+  readonly step: number;
+  readonly what: 'under' | 'over' | 'out-of-limits' | 'overdue';
+  readonly reason: string;
+}
+
+export interface Ticked {
+  readonly type: 'ticked';
+  readonly step: number;
+}
+
+export interface HoldStarted {
+  readonly type: 'hold-started';
+  readonly step: number;
+}
+
+export interface HoldEnded {
+  readonly type: 'hold-ended';
+  readonly step: number;
+  readonly verdict: 'kept' | 'early' | 'late';
+  /** There unless the hold was kept. */
+  readonly reason?: string;
+}
+
+export interface Measured {
+  readonly type: 'measured';
+  readonly step: number;
+  readonly typed: string;
+  /** Exact, in the unit of the sheet. */
+  readonly value: string;
+  readonly verdict: Verdict;
+}
+
+export interface Adjusted {
+  readonly type: 'adjusted';
+  readonly step: number;
+  readonly typed: string;
+  readonly mass: Grams;
+  readonly lot?: string;
+}
+
+export interface AdjustFinished {
+  readonly type: 'adjust-finished';
+  readonly step: number;
+  readonly total: Grams;
+  /** There when more than the sheet's most went in. */
+  readonly reason?: string;
+}
+
+export type TallyItem = 'good' | 'rejected' | 'samples' | 'left over' | 'crumbs' | 'weight';
+
+export interface Tallied {
+  readonly type: 'tallied';
+  readonly step: number;
+  readonly item: TallyItem;
+  readonly typed: string;
+  /** Pieces for good, rejected and samples; grams for the others. */
+  readonly value: string;
+  /** Why pieces were rejected. */
+  readonly reason?: string;
+}
+
+export interface Unwitnessed {
+  readonly type: 'unwitnessed';
+  readonly step: number;
+  readonly reason: string;
+}
+
+export interface PutLater {
+  readonly type: 'put-later';
+  readonly step: number;
+}
+
+export interface TurnedTo {
+  readonly type: 'turned-to';
+  /** The name of a phase, or `finish`. */
+  readonly phase: string;
+}
+
+export interface Noted {
+  readonly type: 'noted';
+  readonly text: string;
+  readonly step?: number;
+}
+
+export interface Paused {
+  readonly type: 'paused';
+  readonly reason: string;
+}
+
+export interface Resumed {
+  readonly type: 'resumed';
+}
+
+export interface HandedOver {
+  readonly type: 'handed-over';
+  readonly to: string;
+}
+
+export interface Closed {
+  readonly type: 'closed';
+  readonly outcome: 'made' | 'rejected';
+  /** There when the batch was scrapped. */
+  readonly reason?: string;
+}
+
+export type RunEvent =
+  | Begun
+  | VesselWeighed
+  | LotIdentified
+  | Tared
+  | ReadingTaken
+  | TakenBack
+  | Amended
+  | Accepted
+  | Ticked
+  | HoldStarted
+  | HoldEnded
+  | Measured
+  | Adjusted
+  | AdjustFinished
+  | Tallied
+  | Unwitnessed
+  | PutLater
+  | TurnedTo
+  | Noted
+  | Paused
+  | Resumed
+  | HandedOver
+  | Closed;
+
+/** An event with its number in the journal (from 1), its instant and its person. */
+export interface Stamped {
+  readonly seq: number;
+  /** ISO 8601 with offset. */
+  readonly at: string;
+  readonly by: string;
+  readonly event: RunEvent;
+}

@@ -1,0 +1,51 @@
+/** Why an intent was refused, in one sentence, and what to do instead. */
+export interface Refusal {
+  readonly code: RefusalCode;
+  readonly message: string;
+  readonly instead: string;
+}
+
+export const refusalCodes = [
+  'not-begun',
+  'already-begun',
+  'already-closed',
+  'paused',
+  'not-paused',
+  'not-this-step',
+  'step-not-open',
+  'wrong-kind',
+  'vessel-not-weighed',
+  'vessel-known',
+  'tare-far-off',
+  'no-lot',
+  'lot-known',
+  'bad-lot',
+  'bad-reading',
+  'ambiguous-reading',
+  'too-many-decimals',
+  'wrong-unit',
+  'negative-net',
+  'over-capacity',
+  'wrong-part',
+  'nothing-read',
+  'decision-due',
+  'nothing-to-decide',
+  'cannot-take-back',
+  'limit-would-break',
+  'reason-missing',
+  'overdue',
+  'hold-not-running',
+  'hold-not-kept',
+  'adjust-over-most',
+  'bad-count',
+  'bad-tally',
+  'not-finished',
+  'not-amendable',
+  'no-such-phase',
+  'bad-sheet',
+  'bad-name',
+  'witness-needed',
+  'not-yet',
+] as const;
+
+export type RefusalCode = (typeof refusalCodes)[number];

@@ -1,0 +1,155 @@
+import type { Plan } from '../plan/plan.ts';
+import type { Mass } from '../quantity/quantity.ts';
+import type { Sheet } from '../sheet/sheet.ts';
+import type { Instant } from '../time/instant.ts';
+import type { Grams, Part, Stamped, TallyItem, Typed, Verdict, Way } from './event.ts';
+
+/** What is true of a batch now: a fold of its events, see evolve.ts. */
+export type Run = UnbegunRun | OpenRun | ClosedRun;
+
+export interface UnbegunRun {
+  readonly phase: 'unbegun';
+}
+
+/** What an open and a closed batch both know. */
+export interface RunFacts {
+  readonly batch: string;
+  readonly practice: boolean;
+  readonly program: string;
+  readonly sheetText: string;
+  readonly sheet: Sheet;
+  readonly plan: Plan;
+  /** Who began it. */
+  readonly begunBy: string;
+  readonly begunAt: Instant;
+  /** Who goes on with it now. */
+  readonly person: string;
+  readonly events: readonly Stamped[];
+  readonly vessels: ReadonlyMap<string, VesselState>;
+  /** The lot of a material that was identified last, by material. */
+  readonly lots: ReadonlyMap<string, string>;
+  /** One for each step of the plan, in its order; step n stands at n − 1. */
+  readonly steps: readonly StepState[];
+  readonly deviations: readonly Deviation[];
+  /** Steps that were put later. */
+  readonly later: ReadonlySet<number>;
+  /** The phase a maker turned to; absent while the sheet's order is followed. */
+  readonly turnedTo?: string;
+  readonly isPaused: boolean;
+  /** Seqs of events whose instant lies before the one before them: the clock went backwards. */
+  readonly clockWentBack: readonly number[];
+}
+
+export interface OpenRun extends RunFacts {
+  readonly phase: 'open';
+}
+
+export interface ClosedRun extends RunFacts {
+  readonly phase: 'closed';
+  readonly outcome: 'made' | 'rejected';
+  readonly reason?: string;
+  readonly closedAt: Instant;
+}
+
+export interface VesselState {
+  readonly tare: Mass;
+  /** Net mass of all that went in. */
+  readonly contents: Mass;
+  /** False once a step emptied it. */
+  readonly isOpen: boolean;
+  /** The last step that put something in or did something with it: only that one can be taken back. */
+  readonly lastStep?: number;
+}
+
+export interface Deviation {
+  readonly step?: number;
+  readonly what:
+    | 'under'
+    | 'over'
+    | 'out-of-limits'
+    | 'overdue'
+    | 'hold-early'
+    | 'hold-late'
+    | 'adjust-over'
+    | 'unwitnessed';
+  /** What was found against what the sheet says, in one sentence. */
+  readonly text: string;
+  readonly reason: string;
+  readonly at: string;
+  readonly by: string;
+}
+
+interface StepBase {
+  readonly status: 'waiting' | 'running' | 'done';
+  readonly startedAt?: Instant;
+  readonly doneAt?: Instant;
+  readonly isOverdueAccepted: boolean;
+}
+
+export type StepState = AdditionState | PlainState | MeasureState | AdjustState | TallyState;
+
+/** wear, ready, do, tip and hold: ticked, or running and then ended. */
+export interface PlainState extends StepBase {
+  readonly kind: 'plain';
+}
+
+/** One pour: what went in between two tares, from one lot. */
+export interface Pour {
+  readonly lot?: string;
+  readonly net: Mass;
+  /** Lifted out again: waste. */
+  readonly waste: Mass;
+}
+
+export interface LastReading {
+  readonly seq: number;
+  readonly way: Way;
+  readonly part: Part;
+  readonly reading: Typed;
+}
+
+export interface AdditionState extends StepBase {
+  readonly kind: 'addition';
+  /** The last one is the present pour. */
+  readonly pours: readonly Pour[];
+  readonly total: Mass;
+  /** Of the last reading that was judged. */
+  readonly verdict?: Verdict;
+  readonly lastReading?: LastReading;
+  /** By difference: the container before. */
+  readonly before?: Grams;
+  /** The cup's display, while its residue is still to be weighed. */
+  readonly cup?: Grams;
+  /** A witness is due before the line is done. */
+  readonly isWitnessDue: boolean;
+}
+
+export interface MeasureState extends StepBase {
+  readonly kind: 'measure';
+  readonly typed?: string;
+  readonly value?: string;
+  readonly verdict?: Verdict;
+}
+
+export interface AdjustEntry {
+  readonly typed: string;
+  readonly mass: Mass;
+  readonly lot?: string;
+}
+
+export interface AdjustState extends StepBase {
+  readonly kind: 'adjust';
+  readonly entries: readonly AdjustEntry[];
+  readonly total: Mass;
+}
+
+export interface TallyEntry {
+  readonly item: TallyItem;
+  readonly value: string;
+  readonly reason?: string;
+}
+
+export interface TallyState extends StepBase {
+  readonly kind: 'tally';
+  readonly entries: readonly TallyEntry[];
+}
