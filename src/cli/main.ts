@@ -1,1 +1,30 @@
-export {};
+#!/usr/bin/env node
+import { CommanderError } from 'commander';
+import { exitStatus } from './exit-status.ts';
+import { createProgram } from './program.ts';
+import { Stop } from './stop.ts';
+
+const statusOf = (error: unknown): number => {
+  if (error instanceof CommanderError)
+    return error.exitCode === 0 ? exitStatus.good : exitStatus.usage;
+  if (error instanceof Stop) {
+    process.stderr.write(`${error.message}\n`);
+    return error.status;
+  }
+  const what = error instanceof Error ? (error.stack ?? error.message) : String(error);
+  process.stderr.write(
+    `Tarebook stopped by a fault of its own. What was accepted is on disk.\n${what}\n`,
+  );
+  return exitStatus.ourFault;
+};
+
+// A reader that went away, as in `tarebook plan … | head`, is no fault.
+process.stdout.on('error', () => process.exit(exitStatus.good));
+
+try {
+  await createProgram(status => {
+    process.exitCode = status;
+  }).parseAsync();
+} catch (error) {
+  process.exitCode = statusOf(error);
+}

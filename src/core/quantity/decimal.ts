@@ -43,9 +43,19 @@ export const toExact = (value: Quantity<string>): string => {
 /** `104/101`; whole numbers too, as `2/1`. */
 export const toFraction = (value: Quantity<string>): string => `${value.num}/${value.den}`;
 
-/** How many decimals a multiple of `step` needs: 1 for 0.1, 2 for 0.05, 0 for 2. */
+/**
+ * How many decimals a multiple of `step` needs: 1 for 0.1, 2 for 0.05, 0 for 2. Where no number of
+ * decimals is enough (a gram in ounces), as many as tell two neighbours apart.
+ */
 export const placesOf = (step: Quantity<string>): number => {
   const text = toExact(step);
+  if (text.includes('/')) return placesAbove(step);
   const point = text.indexOf('.');
   return point < 0 ? 0 : text.length - point - 1;
+};
+
+const placesAbove = ({ num, den }: Quantity<string>): number => {
+  let places = 0;
+  while (places < 30 && num * tenTo(places) < den) places += 1;
+  return places;
 };

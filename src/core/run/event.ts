@@ -239,6 +239,21 @@ export type RunEvent =
   | HandedOver
   | Closed;
 
+/** Events that concern the batch as a whole. */
+type BatchEvent =
+  | Begun
+  | VesselWeighed
+  | PutLater
+  | TurnedTo
+  | Noted
+  | Paused
+  | Resumed
+  | HandedOver
+  | Closed;
+
+/** Events that change the state of their step. */
+export type StepEvent = Exclude<RunEvent, BatchEvent>;
+
 /** An event with its number in the journal (from 1), its instant and its person. */
 export interface Stamped {
   readonly seq: number;

@@ -11,6 +11,8 @@ export interface UnbegunRun {
   readonly phase: 'unbegun';
 }
 
+export const unbegun: UnbegunRun = { phase: 'unbegun' };
+
 /** What an open and a closed batch both know. */
 export interface RunFacts {
   readonly batch: string;
@@ -61,8 +63,12 @@ export interface VesselState {
   readonly lastStep?: number;
 }
 
+/**
+ * A departure from the sheet, as numbers: what was found and what the sheet allows. Grams for masses,
+ * seconds for times, the sheet's unit for what was measured.
+ */
 export interface Deviation {
-  readonly step?: number;
+  readonly step: number;
   readonly what:
     | 'under'
     | 'over'
@@ -72,8 +78,10 @@ export interface Deviation {
     | 'hold-late'
     | 'adjust-over'
     | 'unwitnessed';
-  /** What was found against what the sheet says, in one sentence. */
-  readonly text: string;
+  /** Exact, as are the bounds; absent for `unwitnessed`. */
+  readonly found?: string;
+  readonly least?: string;
+  readonly most?: string;
   readonly reason: string;
   readonly at: string;
   readonly by: string;
@@ -120,6 +128,8 @@ export interface AdditionState extends StepBase {
   readonly before?: Grams;
   /** The cup's display, while its residue is still to be weighed. */
   readonly cup?: Grams;
+  /** Out of its window, and a person decided to live with it. */
+  readonly isAccepted: boolean;
   /** A witness is due before the line is done. */
   readonly isWitnessDue: boolean;
 }
@@ -138,6 +148,8 @@ export interface AdjustEntry {
 }
 
 export interface AdjustState extends StepBase {
+  /** The lot in use. */
+  readonly lot?: string;
   readonly kind: 'adjust';
   readonly entries: readonly AdjustEntry[];
   readonly total: Mass;

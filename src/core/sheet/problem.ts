@@ -33,7 +33,10 @@ const warning = (finder: Kind['finder'], means: string): Kind => ({
 
 /** The closed table of everything that a sheet or a plan can be told. */
 export const problemTable = {
-  'not-text': error('check', 'the file is not UTF-8 text, or too large to be a sheet'),
+  'not-text': error(
+    'check',
+    'the file is not UTF-8 text, or too large or too deeply nested to be a sheet',
+  ),
   'not-yaml': error('check', 'the file breaks a rule of YAML'),
   'control-character': error('check', 'a character that no sheet needs and a terminal may obey'),
   'alias-or-tag': error('check', 'an alias, anchor or tag: a sheet is plain data'),
@@ -52,7 +55,10 @@ export const problemTable = {
   'out-of-range': error('check', 'a number that cannot be: a loss of 100 %, a count of 0'),
   'bad-code': error('check', 'a code that cannot number batches'),
   'bad-tolerance': error('check', 'a tolerance that cannot be read'),
-  'reserved-measure': error('check', 'a measure of the sheet that redefines a built-in unit'),
+  'reserved-measure': error(
+    'check',
+    'a measure of the sheet that redefines a built-in unit, or cannot be read as one',
+  ),
   'not-a-choice': error('check', 'a word where one of a few others belongs'),
   'no-step-kind': error('check', 'a step that is none of add, do, hold and so on, or two at once'),
   'repeated-name': error('check', 'two phases, or two named steps, with the same name'),
@@ -60,6 +66,7 @@ export const problemTable = {
   'unused-material': error('check', 'a material that is declared and never used'),
   'undeclared-phase': error('check', 'a phase that the sheet does not have'),
   'undeclared-vessel': error('check', 'a vessel that no phase has'),
+  'vessel-differs': error('check', 'one vessel with two tares, or that holds two amounts'),
   'undeclared-step': error('check', 'a deadline from a step that has no such name, or comes later'),
   'closed-vessel': error('check', 'an addition to a vessel that an earlier step emptied'),
   'phases-in-a-ring': error('check', 'phases that wait for each other'),
@@ -77,6 +84,7 @@ export const problemTable = {
   'makes-differs': warning('check', 'an absolute sheet whose total and whose makes disagree'),
   'window-narrow': warning('plan', 'a window of two to four scale divisions'),
   'window-too-narrow': error('plan', 'a window of less than two scale divisions'),
+  'window-reaches-zero': error('plan', 'a window that reaches down to nothing'),
   'no-scale': error('plan', 'an addition that no scale can weigh'),
   'several-weighings': warning('plan', 'an addition over the capacity of every scale'),
   'under-least-load': warning('plan', 'a target under the least load of its scale'),

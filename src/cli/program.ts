@@ -1,0 +1,138 @@
+/** The commands and their options. Each command's module is loaded only when it is called. */
+import { Command, Option } from 'commander';
+import { exitStatusText } from './exit-status.ts';
+import { version } from './version.ts';
+
+type Finish = (status: number) => void;
+
+const example = `Examples:
+  tarebook                                   what is here; start or go on
+  tarebook check sheets/fern-domes.yaml      is the sheet right?
+  tarebook plan sheets/fern-domes.yaml --pieces 48
+  tarebook run sheets/fern-domes.yaml --practice
+
+${exitStatusText}`;
+
+const workshopOption = (): Option =>
+  new Option('--workshop <folder>', "the workshop's folder (or TAREBOOK_WORKSHOP)");
+
+const withSize = (command: Command): Command =>
+  command
+    .option('--pieces <count>', 'so many pieces')
+    .option('--mass <mass>', 'so much weighed in, like "2.4 kg"')
+    .option('--factor <number>', 'so many times the sheet, like 3/2')
+    .option(
+      '--have <material=mass>',
+      'as many whole pieces as it allows, like "citric acid=1.4 kg"; may be repeated',
+      (value: string, all: readonly string[] | undefined) => [...(all ?? []), value],
+    );
+
+const withFace = (command: Command): Command =>
+  command
+    .option('--plain', 'one question, one line, instead of the screen')
+    .option('--ascii', 'only ASCII characters')
+    .option('--no-alt-screen', 'keep what was on the terminal above')
+    .option('--no-bell', 'no bell when a hold has lasted its least');
+
+const addSheetCommands = (program: Command, finish: Finish): void => {
+  program
+    .command('check')
+    .argument('<sheet...>', 'batch sheets')
+    .description('find everything wrong with a sheet, each with its place and its mend')
+    .option('--json', 'as JSON')
+    .action(async (paths: string[], options: { json?: boolean }) => {
+      const { check } = await import('./commands/check.ts');
+      finish(check(paths, options));
+    });
+  withSize(program.command('plan').argument('<sheet>', 'a batch sheet'))
+    .description("today's weights: targets, windows and the scale for each addition")
+    .option('--json', 'as JSON')
+    .addOption(workshopOption())
+    .action(async (path: string, _: object, command: Command) => {
+      const { plan } = await import('./commands/plan.ts');
+      finish(plan(path, command.optsWithGlobals()));
+    });
+};
+
+const addBatchCommands = (program: Command, finish: Finish): void => {
+  withFace(withSize(program.command('run').argument('<sheet>', 'a batch sheet')))
+    .description('make a batch: weigh it in step by step, close it, sign its record')
+    .option('--by <name>', 'who makes it')
+    .option('--practice', 'for practice: marked as such, never among the real ones')
+    .addOption(workshopOption())
+    .action(async (path: string, _: object, command: Command) => {
+      const { run } = await import('./commands/run.ts');
+      finish(await run(path, command.optsWithGlobals()));
+    });
+  withFace(program.command('resume').argument('<batch>', 'its number, like FRN-2027-001'))
+    .description('go on with a batch at the very step at which it was left')
+    .option('--take-over <reason>', 'set aside the lock that another computer left')
+    .addOption(workshopOption())
+    .action(async (batch: string, _: object, command: Command) => {
+      const { resume } = await import('./commands/resume.ts');
+      finish(await resume(batch, command.optsWithGlobals()));
+    });
+};
+
+const addRecordCommands = (program: Command, finish: Finish): void => {
+  program
+    .command('sign')
+    .argument('<batch>', 'its number')
+    .description('sign the record of a closed batch')
+    .requiredOption('--as <meaning>', 'made by, witnessed by, reviewed by or released by')
+    .option('--by <name>', 'who signs')
+    .addOption(workshopOption())
+    .action(async (batch: string, _: object, command: Command) => {
+      const { sign } = await import('./commands/sign.ts');
+      finish(await sign(batch, command.optsWithGlobals()));
+    });
+  program
+    .command('verify')
+    .argument(
+      '[batch or folder...]',
+      'batches by number or folder, or workshops; the one in use if none is named',
+    )
+    .description('prove records from their bytes and keys, and work everything out again')
+    .option('--json', 'as JSON')
+    .addOption(workshopOption())
+    .action(async (named: string[], _: object, command: Command) => {
+      const { verify } = await import('./commands/verify.ts');
+      finish(await verify(named, command.optsWithGlobals()));
+    });
+  program
+    .command('export')
+    .argument('<batch>', 'its number')
+    .description('hand out a record: a printable page, or the record itself')
+    .addOption(
+      new Option('--as <form>', 'html or json').choices(['html', 'json']).makeOptionMandatory(),
+    )
+    .requiredOption('--to <path>', 'the file to write; - for standard output')
+    .addOption(workshopOption())
+    .action(async (batch: string, _: object, command: Command) => {
+      const { exportTo } = await import('./commands/export.ts');
+      finish(exportTo(batch, command.optsWithGlobals()));
+    });
+};
+
+/** The whole command line; `finish` takes the exit status of the command that ran. */
+export const createProgram = (finish: Finish): Command => {
+  const program = new Command('tarebook')
+    .description(
+      'Walks a small workshop through a batch: weights from a sheet, checked readings, a signed record.',
+    )
+    .version(version, '-V, --version', 'print the version')
+    .helpOption('-h, --help', 'print this help')
+    .addHelpText('after', `\n${example}`)
+    .exitOverride()
+    .enablePositionalOptions()
+    .configureHelp({ helpWidth: 80 })
+    .addOption(workshopOption());
+  withFace(program).action(async (options: object) => {
+    const { home } = await import('./commands/home.ts');
+    finish(await home(options));
+  });
+  addSheetCommands(program, finish);
+  addBatchCommands(program, finish);
+  addRecordCommands(program, finish);
+  return program;
+};

@@ -1,0 +1,103 @@
+/** What is settled around a batch: who makes it, on which scales, and the signature at its end. */
+
+import type { Scale } from '../plan/plan.ts';
+import { readTerms } from '../quantity/amount.ts';
+import type { Mass } from '../quantity/quantity.ts';
+import { add, isLess, isPositive, noMass } from '../quantity/quantity.ts';
+import { showGrams } from '../quantity/show.ts';
+import { massIn, massUnits, unitNamed } from '../quantity/unit.ts';
+import type { Bench, Opening } from './bench.ts';
+import { atTheDesk } from './commands.ts';
+import type { Question, QuestionKind, Saying } from './conversation.ts';
+
+const ask = (
+  kind: QuestionKind,
+  text: string,
+  field: Question['field'],
+  enter?: string,
+): Question => ({
+  kind,
+  ask: text,
+  field,
+  commands: atTheDesk,
+  isDeliberate: false,
+  ...(enter === undefined ? {} : { enter }),
+});
+
+export const askWho = (): Question =>
+  ask('who', 'Who makes this batch? Type your name; it stands in the record.', 'text');
+
+export const askScales = (entered: number): Question =>
+  ask(
+    'scales',
+    entered === 0
+      ? 'Which scales do you weigh on? One a line, like: big 10 kg x 0.1 g. Enter alone takes two common ones, big 10 kg x 0.1 g and fine 200 g x 0.01 g.'
+      : 'Another scale, or Enter alone when all are in.',
+    'text',
+    entered === 0 ? 'takes the two common scales' : 'all scales are in',
+  );
+
+/** What is about to be made, before it has a number. */
+export const askBegin = (bench: Bench, opening: Opening): Question => {
+  const { plan } = bench.plan(opening, bench.scales());
+  const { sheet } = opening;
+  const mark = opening.practice ? ' for practice' : '';
+  return ask(
+    'begin',
+    `${sheet.name}, revision ${sheet.revision}: ${plan.size.pieces} × ${sheet.makes.piece}, ${showGrams(plan.size.batchMass, 1)} to weigh in, ${plan.additions.length} additions. Enter begins the batch${mark}.`,
+    'enter',
+    `begins the batch${mark}`,
+  );
+};
+
+/** What the plan finds about the batch that is about to begin. */
+export const sayFindings = (bench: Bench): readonly Saying[] =>
+  bench.opening === undefined
+    ? []
+    : bench.plan(bench.opening, bench.scales()).problems.map(({ severity, message, mend }) => ({
+        tone: severity === 'error' ? 'stop' : severity === 'warning' ? 'mend' : 'plain',
+        text: `${message} ${mend}`,
+      }));
+
+export const askNewPassphrase = (name: string): Question =>
+  ask(
+    'new-passphrase',
+    `${name} signs the record. Choose a passphrase for your key, eight characters at least.`,
+    'secret',
+  );
+
+export const askRepeat = (): Question =>
+  ask('repeat-passphrase', 'Type the passphrase once more.', 'secret');
+
+export const askPassphrase = (name: string): Question =>
+  ask('passphrase', `Sign the record as made by ${name}: type your passphrase.`, 'secret');
+
+export const askFinished = (text: string): Question =>
+  ask('finished', `${text} Enter ends.`, 'enter', 'ends');
+
+const massOf = (text: string): { readonly mass: Mass; readonly unit: string } | undefined => {
+  const terms = readTerms(text);
+  const [first] = terms ?? [];
+  const unit = first === undefined ? undefined : unitNamed(first.unit, massUnits);
+  if (terms === undefined || unit === undefined) return undefined;
+  if (terms.some(term => unitNamed(term.unit, massUnits) === undefined)) return undefined;
+  const mass = terms.reduce(
+    (total, term) => add(total, massIn(term.amount, unitNamed(term.unit, massUnits) ?? 'g')),
+    noMass,
+  );
+  return isPositive(mass) ? { mass, unit } : undefined;
+};
+
+/** Reads `big 10 kg x 0.1 g`: a name, the capacity, the readability; the display's unit is that of the readability. */
+export const readScaleLine = (line: string): Scale | undefined => {
+  const match = /^(\p{L}[\p{L}\p{N} -]{0,30}?)[\s:,]+(\d.*?)\s*[x×]\s*(\d.*)$/iu.exec(line.trim());
+  const capacity = massOf(match?.[2] ?? '');
+  const readability = massOf(match?.[3] ?? '');
+  const name = match?.[1]?.trim();
+  return name === undefined ||
+    capacity === undefined ||
+    readability === undefined ||
+    !isLess(readability.mass, capacity.mass)
+    ? undefined
+    : { name, capacity: capacity.mass, readability: readability.mass, unit: readability.unit };
+};

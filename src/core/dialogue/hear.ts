@@ -1,0 +1,264 @@
+/** What a typed line means, given what is asked. Pure: the conversation carries it out. */
+import { readTerms } from '../quantity/amount.ts';
+import type { Asked } from '../run/asked.ts';
+import type { Way } from '../run/event.ts';
+import { additionInHand } from '../run/focus.ts';
+import type { Intent } from '../run/intent.ts';
+import type { OpenRun } from '../run/state.ts';
+import { wayInHand } from './ask-weigh.ts';
+import { splitLine } from './commands.ts';
+import { tickable } from './tickable.ts';
+
+/** What is still needed before an intent is whole. */
+export type Pending =
+  | { readonly kind: 'reason'; readonly title: string; readonly intent: (reason: string) => Intent }
+  | Confirm
+  | {
+      readonly kind: 'number';
+      readonly title: string;
+      readonly meaning: (typed: string) => Meaning;
+    };
+
+/** A question back, to be answered with yes. */
+export interface Confirm {
+  readonly kind: 'confirm';
+  readonly title: string;
+  readonly intent: Intent;
+}
+
+export type Meaning =
+  | { readonly kind: 'intents'; readonly intents: readonly Intent[] }
+  | { readonly kind: 'pending'; readonly pending: Pending }
+  | { readonly kind: 'way'; readonly way: Way }
+  | { readonly kind: 'leave' }
+  | { readonly kind: 'help' }
+  | { readonly kind: 'not-understood'; readonly text: string };
+
+const intents = (...all: readonly Intent[]): Meaning => ({ kind: 'intents', intents: all });
+const notUnderstood = (text: string): Meaning => ({ kind: 'not-understood', text });
+const needReason = (title: string, intent: (reason: string) => Intent): Meaning => ({
+  kind: 'pending',
+  pending: { kind: 'reason', title, intent },
+});
+
+const shorten = (text: string): string => (text.length > 40 ? `${text.slice(0, 39)}…` : text);
+
+/** Whether text reads as a quantity: such text is never taken as a lot. */
+export const readsAsQuantity = (text: string): boolean =>
+  /^[+\-−]?\s*[\d.,]+$/.test(text) || readTerms(text.replace(/(\d),(\d)/g, '$1.$2')) !== undefined;
+
+const hearEverywhere = (word: string, rest: string): Meaning | undefined => {
+  switch (word) {
+    case 'leave':
+      return { kind: 'leave' };
+    case 'help':
+      return { kind: 'help' };
+    case 'note':
+      return intents({ type: 'note', text: rest });
+    case 'turn':
+      return intents({ type: 'turn-to', phase: rest });
+    case 'hand over':
+      return intents({ type: 'hand-over', to: rest });
+    case 'resume':
+      return intents({ type: 'resume' });
+    case 'pause':
+      return needReason('Why is the batch paused?', reason => ({ type: 'pause', reason }));
+    case 'scrap':
+      return needReason(
+        'Why is the batch scrapped? It is closed as rejected, and that cannot be undone.',
+        reason => ({ type: 'scrap', reason }),
+      );
+    default:
+      return undefined;
+  }
+};
+
+const ways: ReadonlySet<string> = new Set<Way>(['net', 'gross', 'cup', 'difference']);
+const isWay = (word: string): word is Way => ways.has(word);
+
+const hearMistyped = (run: OpenRun, n: number): Meaning => {
+  const last = additionInHand(run, n)?.state.lastReading;
+  return last === undefined
+    ? notUnderstood('Nothing was read yet.')
+    : {
+        kind: 'pending',
+        pending: {
+          kind: 'number',
+          title: `${last.reading.typed} was wrong. What did the scale show?`,
+          meaning: typed =>
+            needReason('How did the wrong number come about?', reason => ({
+              type: 'amend',
+              seq: last.seq,
+              typed,
+              reason,
+            })),
+        },
+      };
+};
+
+const acceptWith = (step: number): Meaning =>
+  needReason('Why is it accepted?', reason => ({ type: 'accept', step, reason }));
+
+const hearReading = (run: OpenRun, n: number, chosen: Way | undefined, line: string): Meaning => {
+  const { word, rest } = splitLine(line);
+  if (rest === '' && isWay(word)) return { kind: 'way', way: word };
+  if (word === 'lot') return intents({ type: 'identify-lot', step: n, lot: rest });
+  if (rest === '' && word === 'tare') return intents({ type: 'tare', step: n });
+  if (rest === '' && word === 'later') return intents({ type: 'put-later', step: n });
+  if (rest === '' && word === 'mistyped') return hearMistyped(run, n);
+  if (rest === '' && word === 'accept') return acceptWith(n);
+  if (!/\d/.test(line))
+    return notUnderstood(
+      `“${shorten(line)}” is neither a reading nor a command. Type the display, or help.`,
+    );
+  const way = wayInHand(run, n, chosen);
+  return intents({
+    type: 'read',
+    step: n,
+    way,
+    part: way === 'difference' ? 'before' : 'display',
+    typed: line,
+  });
+};
+
+const hearPart = (run: OpenRun, n: number, part: 'after' | 'residue', line: string): Meaning => {
+  const { word, rest } = splitLine(line);
+  if (rest === '' && word === 'mistyped') return hearMistyped(run, n);
+  if (rest === '' && word === 'accept' && part === 'after') return acceptWith(n);
+  return intents({
+    type: 'read',
+    step: n,
+    way: part === 'after' ? 'difference' : 'cup',
+    part,
+    typed: line,
+  });
+};
+
+const hearOver = (run: OpenRun, n: number, line: string): Meaning => {
+  const { word } = splitLine(line);
+  const last = additionInHand(run, n)?.state.lastReading;
+  if (word === 'mistyped') return hearMistyped(run, n);
+  if (word === 'accept') return acceptWith(n);
+  if (word !== 'take back' || last === undefined) {
+    return notUnderstood(
+      'Decide first what is done about it: take back, accept, mistyped or scrap.',
+    );
+  }
+  const part = last.way === 'difference' ? 'after' : 'display';
+  return {
+    kind: 'pending',
+    pending: {
+      kind: 'number',
+      title: 'Lift some out, then type what the scale shows now.',
+      meaning: typed => intents({ type: 'take-back', step: n, way: last.way, part, typed }),
+    },
+  };
+};
+
+/** What stands for a known lot: its last characters, three at least. */
+const isTailOf = (text: string, known: string): boolean =>
+  text.length >= 3 && known.toLowerCase().endsWith(text.toLowerCase());
+
+const hearLot = (
+  asked: Asked & { readonly kind: 'lot' },
+  isAddition: boolean,
+  line: string,
+): Meaning => {
+  const { n, known } = asked;
+  const { word, rest } = splitLine(line);
+  if (word === 'lot' && rest !== '') return intents({ type: 'identify-lot', step: n, lot: rest });
+  if (rest === '' && isAddition && word === 'later') return intents({ type: 'put-later', step: n });
+  if (rest === '' && isAddition && word === 'accept') return acceptWith(n);
+  if (rest === '' && !isAddition && word === 'done')
+    return intents({ type: 'finish-adjust', step: n });
+  if (known !== undefined && isTailOf(line, known))
+    return intents({ type: 'identify-lot', step: n, lot: known });
+  return readsAsQuantity(line)
+    ? notUnderstood(
+        `${shorten(line)} reads as a weight. If it is the lot, type: lot ${shorten(line)}`,
+      )
+    : intents({ type: 'identify-lot', step: n, lot: line });
+};
+
+const hearTick = (run: OpenRun, n: number, line: string): Meaning => {
+  const { word } = splitLine(line);
+  const steps = word === 'all' ? tickable(run, n) : [n];
+  return line === '' || word === 'all'
+    ? intents(...steps.map(step => ({ type: 'tick', step }) as const))
+    : notUnderstood('Press Enter alone when it is done.');
+};
+
+const hearAdjust = (n: number, line: string): Meaning =>
+  line.toLowerCase() === 'done'
+    ? intents({ type: 'finish-adjust', step: n })
+    : intents({ type: 'adjust', step: n, typed: line });
+
+const hearHold = (n: number, isRunning: boolean, line: string): Meaning => {
+  if (isRunning && splitLine(line).word === 'go on') {
+    return needReason('Why does it not wait?', reason => ({ type: 'end-hold', step: n, reason }));
+  }
+  if (line !== '') return notUnderstood('Press Enter alone, or type a command; help lists them.');
+  return intents(isRunning ? { type: 'end-hold', step: n } : { type: 'start-hold', step: n });
+};
+
+const needsText = (line: string, then: Meaning): Meaning =>
+  line === '' ? notUnderstood('Type an answer first, or help.') : then;
+
+/** The meaning of a line while `asked` is asked. */
+export const hearLine = (
+  run: OpenRun,
+  asked: Asked,
+  chosen: Way | undefined,
+  typed: string,
+): Meaning => {
+  const line = typed.trim();
+  const { word, rest } = splitLine(line);
+  const everywhere = hearEverywhere(word, rest);
+  if (everywhere !== undefined) return everywhere;
+  switch (asked.kind) {
+    case 'resume':
+      return notUnderstood('Type resume to go on.');
+    case 'close':
+      return word === 'close'
+        ? intents({ type: 'close' })
+        : notUnderstood('Type close to close the batch.');
+    case 'overdue':
+      return word === 'accept'
+        ? acceptWith(asked.n)
+        : notUnderstood('Type accept to go on late, or scrap.');
+    case 'vessel':
+      return intents({
+        type: 'weigh-vessel',
+        vessel: asked.vessel.name,
+        ...(line === '' ? {} : { typed: line }),
+      });
+    case 'lot':
+      return needsText(line, hearLot(asked, additionInHand(run, asked.n) !== undefined, line));
+    case 'reading':
+      return needsText(line, hearReading(run, asked.n, chosen, line));
+    case 'residue':
+    case 'after':
+      return needsText(line, hearPart(run, asked.n, asked.kind, line));
+    case 'over':
+      return hearOver(run, asked.n, line);
+    case 'witness':
+      return needsText(line, intents({ type: 'go-unwitnessed', step: asked.n, reason: line }));
+    case 'tick':
+      return hearTick(run, asked.n, line);
+    case 'hold':
+    case 'hold-running':
+      return hearHold(asked.n, asked.kind === 'hold-running', line);
+    case 'measure-out':
+      if (word === 'accept') return acceptWith(asked.n);
+      return needsText(line, intents({ type: 'measure', step: asked.n, typed: line }));
+    case 'measure':
+      return needsText(line, intents({ type: 'measure', step: asked.n, typed: line }));
+    case 'adjust':
+      return needsText(line, hearAdjust(asked.n, line));
+    case 'tally':
+      return needsText(
+        line,
+        intents({ type: 'tally', step: asked.n, item: asked.due.item, typed: line }),
+      );
+  }
+};

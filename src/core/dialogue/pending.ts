@@ -1,0 +1,47 @@
+/** Questions inside a question: a reason, a number, a yes that an intent still needs. */
+import type { Intent } from '../run/intent.ts';
+import type { Refusal } from '../run/refusal.ts';
+import type { Question } from './conversation.ts';
+import type { Meaning, Pending } from './hear.ts';
+
+const back = { word: 'back', does: 'goes back without doing it' };
+const help = { word: 'help', does: 'says what works now' };
+
+/** What is asked while an intent waits to be whole. */
+export const askPending = (pending: Pending, step: number | undefined): Question => ({
+  kind:
+    pending.kind === 'reason' ? 'reason' : pending.kind === 'confirm' ? 'vessel-far-off' : 'amend',
+  ask: `${pending.title} Or type back.`,
+  field: pending.kind === 'number' ? 'quantity' : 'text',
+  commands:
+    pending.kind === 'confirm' ? [{ word: 'yes', does: 'takes it' }, back, help] : [back, help],
+  isDeliberate: true,
+  ...(step === undefined ? {} : { step }),
+});
+
+const notYes: Meaning = { kind: 'not-understood', text: 'Type yes to take it, or back.' };
+
+/** The meaning of a line while an intent waits; undefined for `back`. */
+export const hearPending = (pending: Pending, line: string): Meaning | undefined => {
+  const text = line.trim();
+  if (text.toLowerCase() === 'back') return undefined;
+  if (text.toLowerCase() === 'help') return { kind: 'help' };
+  if (text === '') return { kind: 'not-understood', text: 'Type an answer first, or back.' };
+  if (pending.kind === 'number') return pending.meaning(text);
+  if (pending.kind === 'reason') return { kind: 'intents', intents: [pending.intent(text)] };
+  return text.toLowerCase() === 'yes' ? { kind: 'intents', intents: [pending.intent] } : notYes;
+};
+
+/** What to ask when an intent was refused only because something is missing to it. */
+export const pendingAfter = (intent: Intent, { code, message }: Refusal): Pending | undefined => {
+  if (code === 'adjust-over-most' && intent.type === 'finish-adjust') {
+    return { kind: 'reason', title: `${message} Why?`, intent: reason => ({ ...intent, reason }) };
+  }
+  return code === 'tare-far-off' && intent.type === 'weigh-vessel'
+    ? {
+        kind: 'confirm',
+        title: `${message} Type yes to take ${intent.typed ?? 'it'} all the same.`,
+        intent: { ...intent, confirmed: true },
+      }
+    : undefined;
+};

@@ -1,0 +1,112 @@
+/** Lines that are heard before a batch begins and after it is closed. */
+import { readName } from '../run/decide-batch.ts';
+import type { Bench } from './bench.ts';
+import { readScaleLine, sayFindings } from './desk.ts';
+import { sayEvents } from './say.ts';
+import {
+  again,
+  deskMode,
+  good,
+  helpFor,
+  leaveTalk,
+  mend,
+  questionOf,
+  runOf,
+  settle,
+  signer,
+  stop,
+  type Talk,
+} from './talk.ts';
+
+/** The first question before a batch is begun, with what its plan finds. */
+export const toDesk = (bench: Bench, talk: Talk): Talk => {
+  const mode = deskMode(bench);
+  return settle(talk, mode, ...(mode.at === 'begin' ? sayFindings(bench) : []));
+};
+
+const hearWho = (bench: Bench, talk: Talk, line: string): Talk => {
+  const person = readName(line);
+  return person === undefined
+    ? again(talk, mend('That is not a name. Type letters, for example Ines Okafor.'))
+    : toDesk(bench, { ...talk, person });
+};
+
+const hearScale = (bench: Bench, talk: Talk, entered: number, line: string): Talk => {
+  if (line === '') return settle(talk, { at: 'begin' }, ...sayFindings(bench));
+  const scale = readScaleLine(line);
+  if (scale === undefined)
+    return again(talk, mend('Type a name, the capacity and the smallest step: big 10 kg x 0.1 g.'));
+  const done = bench.addScale(scale, talk.person ?? '');
+  return done.ok
+    ? settle(talk, { at: 'scales', entered: entered + 1 }, good(`${scale.name} is entered.`))
+    : again(talk, mend(done.why));
+};
+
+const hearBegin = (bench: Bench, talk: Talk, line: string): Talk => {
+  if (line !== '') return again(talk, mend('Press Enter alone to begin, or type leave.'));
+  if (bench.opening === undefined || talk.person === undefined) return talk;
+  const begun = bench.begin(bench.opening, bench.scales(), talk.person);
+  if (!begun.ok) return again(talk, stop(begun.why));
+  const run = begun.value.state();
+  const events = run.phase === 'unbegun' ? [] : run.events;
+  const cautions = bench.opening.sheet.cautions.map(text => ({ tone: 'plain', text }) as const);
+  return settle(
+    { ...talk, session: begun.value },
+    { at: 'run' },
+    ...sayEvents(run, events),
+    ...cautions,
+  );
+};
+
+const sign = async (bench: Bench, talk: Talk, passphrase: string): Promise<Talk> => {
+  const run = runOf(talk);
+  if (run.phase === 'unbegun') return talk;
+  const signed = await bench.sign(run.batch, signer(talk), passphrase, 'made by');
+  return signed.ok
+    ? settle(
+        talk,
+        { at: 'finished', text: `${run.batch} is signed. The record is ${signed.value}.` },
+        good('Signed.'),
+      )
+    : settle(talk, { at: 'passphrase' }, mend(signed.why));
+};
+
+const hearNewPassphrase = (talk: Talk, line: string): Talk =>
+  line.length < 8
+    ? again(talk, mend('Eight characters at least.'))
+    : settle(talk, { at: 'repeat-passphrase', first: line });
+
+const hearRepeat = async (bench: Bench, talk: Talk, first: string, line: string): Promise<Talk> => {
+  if (line !== first)
+    return settle(talk, { at: 'new-passphrase' }, mend('The two were not the same. Choose again.'));
+  const enrolled = await bench.enrol(signer(talk), line);
+  return enrolled.ok
+    ? sign(bench, talk, line)
+    : settle(talk, { at: 'new-passphrase' }, mend(enrolled.why));
+};
+
+/** What follows from a line before the batch is begun, or after it is closed. */
+export const hearDesk = async (bench: Bench, talk: Talk, line: string): Promise<Talk> => {
+  const { mode } = talk;
+  const word = line.trim().toLowerCase();
+  if (word === 'leave') return leaveTalk(talk);
+  if (word === 'help') return again(talk, ...helpFor(questionOf(bench, talk)));
+  switch (mode.at) {
+    case 'who':
+      return hearWho(bench, talk, line);
+    case 'scales':
+      return hearScale(bench, talk, mode.entered, line.trim());
+    case 'begin':
+      return hearBegin(bench, talk, line.trim());
+    case 'new-passphrase':
+      return hearNewPassphrase(talk, line);
+    case 'repeat-passphrase':
+      return hearRepeat(bench, talk, mode.first, line);
+    case 'passphrase':
+      return sign(bench, talk, line);
+    case 'run':
+    case 'finished':
+    case 'ended':
+      return leaveTalk(talk);
+  }
+};

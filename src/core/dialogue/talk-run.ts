@@ -1,0 +1,100 @@
+/** Lines that are heard while a batch is open. */
+import { asked } from '../run/asked.ts';
+import type { Intent } from '../run/intent.ts';
+import type { Refusal } from '../run/refusal.ts';
+import type { OpenRun } from '../run/state.ts';
+import type { Bench } from './bench.ts';
+import type { Saying } from './conversation.ts';
+import { hearLine, type Meaning, type Pending } from './hear.ts';
+import { hearPending, pendingAfter } from './pending.ts';
+import { sayEvents, sayRefusal } from './say.ts';
+import {
+  again,
+  batchMode,
+  chosenWay,
+  good,
+  helpFor,
+  leaveTalk,
+  mend,
+  questionOf,
+  runOf,
+  settle,
+  stepOf,
+  stop,
+  type Talk,
+} from './talk.ts';
+
+const afterRefusal = (
+  bench: Bench,
+  talk: Talk,
+  intent: Intent,
+  refusal: Refusal,
+  said: readonly Saying[],
+): Talk => {
+  const pending = pendingAfter(intent, refusal);
+  const mode = batchMode(bench, talk);
+  return pending === undefined || mode.at !== 'run'
+    ? again(talk, ...said, sayRefusal(refusal))
+    : settle(talk, { ...mode, pending }, ...said);
+};
+
+const dispatchAll = (bench: Bench, talk: Talk, intents: readonly Intent[]): Talk => {
+  const said: Saying[] = [];
+  for (const intent of intents) {
+    const outcome = talk.session?.dispatch(intent);
+    if (outcome?.kind === 'refused')
+      return afterRefusal(bench, talk, intent, outcome.refusal, said);
+    if (outcome?.kind !== 'done') {
+      const why = outcome?.why ?? 'no batch is open.';
+      return again(
+        talk,
+        ...said,
+        stop(`Not written: ${why} Nothing is lost; answer again to try once more.`),
+      );
+    }
+    said.push(...sayEvents(runOf(talk), outcome.events));
+  }
+  return settle(talk, batchMode(bench, talk), ...said);
+};
+
+const carryOut = (bench: Bench, talk: Talk, run: OpenRun, meaning: Meaning): Talk => {
+  switch (meaning.kind) {
+    case 'intents':
+      return dispatchAll(bench, talk, meaning.intents);
+    case 'pending':
+      return settle(talk, { ...batchMode(bench, talk), at: 'run', pending: meaning.pending });
+    case 'way': {
+      const n = stepOf(asked(run, bench.now()));
+      if (n === undefined) return talk;
+      return settle(
+        talk,
+        { at: 'run', way: { n, way: meaning.way } },
+        good(`Reading: ${meaning.way}.`),
+      );
+    }
+    case 'leave':
+      return leaveTalk(talk);
+    case 'help':
+      return again(talk, ...helpFor(questionOf(bench, talk)));
+    case 'not-understood':
+      return again(talk, mend(meaning.text));
+  }
+};
+
+/** What follows from a line while the batch is open. */
+export const hearRun = (
+  bench: Bench,
+  talk: Talk,
+  run: OpenRun,
+  pending: Pending | undefined,
+  line: string,
+): Talk => {
+  if (pending === undefined) {
+    const what = asked(run, bench.now());
+    return carryOut(bench, talk, run, hearLine(run, what, chosenWay(talk, what), line));
+  }
+  const meaning = hearPending(pending, line);
+  return meaning === undefined
+    ? settle(talk, batchMode(bench, talk), good('Nothing was changed.'))
+    : carryOut(bench, talk, run, meaning);
+};

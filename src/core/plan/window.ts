@@ -1,0 +1,52 @@
+import {
+  add,
+  isLess,
+  isMore,
+  isZero,
+  larger,
+  type Mass,
+  type Ratio,
+  ratioOf,
+  smaller,
+  subtract,
+  times,
+} from '../quantity/quantity.ts';
+import { toMultiple } from '../quantity/rounding.ts';
+import type { Allowance, Tolerance } from '../sheet/sheet.ts';
+import type { OnScale, Scale, Window } from './plan.ts';
+
+const sideOf = (allowance: Allowance, exact: Mass, floor: Mass | undefined): Mass => {
+  const side = allowance.kind === 'mass' ? allowance.mass : times(exact, allowance.share);
+  return floor === undefined || isZero(side) ? side : larger(side, floor);
+};
+
+/** The exact closed window round an exact target. A floor widens each side that is not zero. */
+export const windowOf = ({ under, over, floor }: Tolerance, exact: Mass): Window => ({
+  low: subtract(exact, sideOf(under, exact, floor)),
+  high: add(exact, sideOf(over, exact, floor)),
+});
+
+/**
+ * The window in divisions of a scale: its least and greatest multiple of d, and between them the one
+ * nearest to the exact target, ties to even. Only the scale when no multiple lies inside.
+ */
+export const onScale = (exact: Mass, window: Window, scale: Scale): OnScale => {
+  const d = scale.readability;
+  const low = toMultiple(window.low, d, 'up');
+  const high = toMultiple(window.high, d, 'down');
+  if (isMore(low, high)) return { scale };
+  return {
+    scale,
+    low,
+    high,
+    target: smaller(larger(toMultiple(exact, d, 'half-even'), low), high),
+  };
+};
+
+/** Width of the exact window in divisions of that readability. */
+export const divisionsIn = ({ low, high }: Window, readability: Mass): Ratio =>
+  ratioOf<'g'>(subtract(high, low), readability);
+
+/** Where a net mass lies; exactly on an edge of the window is in it. */
+export const judge = (net: Mass, { low, high }: Window): 'under' | 'in' | 'over' =>
+  isLess(net, low) ? 'under' : isMore(net, high) ? 'over' : 'in';

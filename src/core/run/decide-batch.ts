@@ -1,0 +1,98 @@
+/** Intents that concern the batch as a whole. */
+
+import {
+  type Decision,
+  follow,
+  longestText,
+  readReason,
+  readText,
+  reasonMissing,
+  refuse,
+} from './decision.ts';
+import { isPhaseDone, phasesOf, stepInHand, workablePhases } from './focus.ts';
+import type { Intent } from './intent.ts';
+import type { OpenRun } from './state.ts';
+
+type Of<T extends Intent['type']> = Intent & { readonly type: T };
+
+/** A person's name as it may stand in a record: one line, some letters, at most 80 characters. */
+export const readName = (text: string): string | undefined => {
+  const name = text.trim().replace(/\s+/g, ' ');
+  return /^\p{L}[\p{L}\p{M}\p{N} .'’-]{0,79}$/u.test(name) ? name : undefined;
+};
+
+export const turnTo = (run: OpenRun, { phase }: Of<'turn-to'>): Decision => {
+  const workable = workablePhases(run);
+  const found = phasesOf(run).find(each => each.name.toLowerCase() === phase.trim().toLowerCase());
+  if (found === undefined) {
+    return refuse(
+      'no-such-phase',
+      `The sheet has no phase ${phase}.`,
+      `Turn to ${workable.join(' or ')}.`,
+    );
+  }
+  if (isPhaseDone(run, found.name)) {
+    return refuse('no-such-phase', `${found.name} is done.`, `Turn to ${workable.join(' or ')}.`);
+  }
+  return workable.includes(found.name)
+    ? follow({ type: 'turned-to', phase: found.name })
+    : refuse(
+        'no-such-phase',
+        `${found.name} comes after ${found.after.join(' and ')}.`,
+        `Turn to ${workable.join(' or ')}.`,
+      );
+};
+
+export const note = (run: OpenRun, intent: Of<'note'>): Decision => {
+  const text = readText(intent.text);
+  if (text === undefined) {
+    return refuse(
+      'bad-note',
+      `A note is one line of 1 to ${longestText} plain characters.`,
+      'Type note and then its text.',
+    );
+  }
+  const step = stepInHand(run)?.n;
+  return follow({ type: 'noted', text, ...(step === undefined ? {} : { step }) });
+};
+
+export const handOver = (run: OpenRun, { to }: Of<'hand-over'>): Decision => {
+  const name = readName(to);
+  if (name === undefined)
+    return refuse('bad-name', 'That is not a name.', 'Type the name of the person who goes on.');
+  return name === run.person
+    ? refuse(
+        'bad-name',
+        `${name} has the batch in hand already.`,
+        'Type the name of the person who goes on.',
+      )
+    : follow({ type: 'handed-over', to: name });
+};
+
+export const pause = (intent: Of<'pause'>): Decision => {
+  const reason = readReason(intent.reason);
+  return reason === undefined ? reasonMissing() : follow({ type: 'paused', reason });
+};
+
+export const resume = (run: OpenRun): Decision =>
+  run.isPaused
+    ? follow({ type: 'resumed' })
+    : refuse('not-paused', 'The batch is not paused.', 'Go on with the step in hand.');
+
+export const scrap = (intent: Of<'scrap'>): Decision => {
+  const reason = readReason(intent.reason);
+  return reason === undefined
+    ? reasonMissing()
+    : follow({ type: 'closed', outcome: 'rejected', reason });
+};
+
+export const closeBatch = (run: OpenRun): Decision => {
+  const open = stepInHand(run);
+  return open === undefined
+    ? follow({ type: 'closed', outcome: 'made' })
+    : refuse(
+        'not-finished',
+        `Step ${open.n} is not done.`,
+        'Finish the steps, or scrap the batch with a reason.',
+      );
+};

@@ -1,0 +1,222 @@
+/** Intents that bring a reading of an addition. */
+import { toExact } from '../quantity/decimal.ts';
+import {
+  isLess,
+  isNegative,
+  isPositive,
+  isZero,
+  type Mass,
+  noMass,
+  subtract,
+} from '../quantity/quantity.ts';
+import { showMass } from '../quantity/show.ts';
+import {
+  type Context,
+  type Decision,
+  follow,
+  readReason,
+  reasonMissing,
+  refuse,
+} from './decision.ts';
+import type { Intent, ReadingIntent } from './intent.ts';
+import { judge, netOf, presentPour } from './judge.ts';
+import { noScale, type Poured, pouredInto, readTyped } from './poured.ts';
+import type { AdditionState, OpenRun } from './state.ts';
+import { outOfTurn } from './turn.ts';
+
+type Of<T extends Intent['type']> = Intent & { readonly type: T };
+
+const checkNet = (
+  net: Mass,
+  { state, scale }: Poured,
+  part: ReadingIntent['part'],
+): Decision | undefined => {
+  if (isNegative(net))
+    return refuse(
+      'negative-net',
+      'That would be less than nothing.',
+      'Check what stands on the scale, and the way of reading.',
+    );
+  if (isZero(net) && part !== 'residue')
+    return refuse('nothing-read', 'Nothing would be in.', 'Pour, then type what the scale shows.');
+  const { net: before } = presentPour(state);
+  return part !== 'residue' && isLess(net, before)
+    ? refuse(
+        'reading-fell',
+        `The net fell from ${showMass(before, scale)} to ${showMass(net, scale)}.`,
+        'If the scale was tared in between, type tare first. If the last reading was mistyped, type mistyped.',
+      )
+    : undefined;
+};
+
+const checkPart = (state: AdditionState, { way, part }: ReadingIntent): Decision | undefined => {
+  const isDifference = part === 'before' || part === 'after';
+  if (isDifference !== (way === 'difference') || (part === 'residue' && way !== 'cup')) {
+    return refuse(
+      'wrong-part',
+      'That number does not belong to this way of reading.',
+      'Answer what is asked.',
+    );
+  }
+  if (part === 'residue' && state.cup === undefined) {
+    return refuse('wrong-part', 'No cup was weighed before it.', 'Weigh the full cup first.');
+  }
+  return part === 'after' && state.before === undefined
+    ? refuse(
+        'wrong-part',
+        'The container was not weighed before.',
+        'Weigh the container before pouring.',
+      )
+    : undefined;
+};
+
+// What comes after a weighed residue is poured into a cup that is tared anew.
+const taredBy = (state: AdditionState, { step, part }: ReadingIntent) =>
+  state.lastReading?.part === 'residue' && part !== 'residue'
+    ? [{ type: 'tared', step } as const]
+    : [];
+
+export const read = (run: OpenRun, intent: Of<'read'>, context: Context): Decision => {
+  const { step, way, part } = intent;
+  const refusal = outOfTurn(
+    run,
+    step,
+    context,
+    part === 'residue' ? ['residue'] : ['reading', 'after'],
+  );
+  if (refusal !== undefined) return refusal;
+  const poured = pouredInto(run, step);
+  if (poured === undefined) return noScale();
+  const { addition, scale } = poured;
+  const tared = taredBy(poured.state, intent);
+  const state: AdditionState = tared.length === 0 ? poured.state : afterTare(poured.state);
+  const number = checkPart(state, intent) ?? readTyped(intent.typed, scale);
+  if (!('value' in number)) return number;
+  const { mass, typed } = number.value;
+  const lot = presentPour(state).lot;
+  const base = {
+    type: 'reading-taken',
+    step,
+    way,
+    part,
+    reading: typed,
+    vessel: addition.vessel,
+    ...(lot === undefined ? {} : { lot }),
+  } as const;
+  const net = netOf(run, addition, state, { way, part, shown: mass });
+  if (net === undefined) {
+    return isPositive(mass)
+      ? follow(...tared, base)
+      : refuse(
+          'nothing-read',
+          'The container weighs something.',
+          'Put it on the scale and type the display.',
+        );
+  }
+  return (
+    checkNet(net, { addition, state, scale }, part) ??
+    follow(...tared, { ...base, judged: judge(addition, state, net) })
+  );
+};
+
+const afterTare = (state: AdditionState): AdditionState => ({
+  ...state,
+  pours: [...state.pours, { ...presentPour(state), net: noMass, waste: noMass }],
+});
+
+export const tare = (run: OpenRun, { step }: Of<'tare'>, context: Context): Decision => {
+  const refusal = outOfTurn(run, step, context, ['reading', 'after']);
+  if (refusal !== undefined) return refusal;
+  const poured = pouredInto(run, step);
+  if (poured === undefined) return noScale();
+  return isZero(presentPour(poured.state).net)
+    ? refuse(
+        'nothing-read',
+        'Nothing was read since the last tare.',
+        'Tare the scale, pour, then type the display.',
+      )
+    : follow({ type: 'tared', step });
+};
+
+const checkTakeBack = (run: OpenRun, { addition, state }: Poured): Decision | undefined => {
+  const isInCup = state.lastReading?.way === 'cup';
+  return isInCup || run.vessels.get(addition.vessel)?.lastStep === addition.step
+    ? undefined
+    : refuse(
+        'cannot-take-back',
+        'Something else went into the vessel since.',
+        'Accept it with a reason, or scrap the batch.',
+      );
+};
+
+export const takeBack = (run: OpenRun, intent: Of<'take-back'>, context: Context): Decision => {
+  const { step, way } = intent;
+  const refusal = outOfTurn(run, step, context, ['over']);
+  if (refusal !== undefined) return refusal;
+  const poured = pouredInto(run, step);
+  if (poured === undefined) return noScale();
+  const { addition, state, scale } = poured;
+  const number =
+    checkTakeBack(run, poured) ?? checkPart(state, intent) ?? readTyped(intent.typed, scale);
+  if (!('value' in number)) return number;
+  const net = netOf(run, addition, state, { way, part: intent.part, shown: number.value.mass });
+  const before = presentPour(state).net;
+  if (net === undefined || isNegative(net)) {
+    return refuse(
+      'negative-net',
+      'That would be less than nothing.',
+      'Type what the scale shows now.',
+    );
+  }
+  return isLess(net, before)
+    ? follow({
+        type: 'taken-back',
+        step,
+        way,
+        reading: number.value.typed,
+        lifted: toExact(subtract(before, net)),
+        judged: judge(addition, state, net),
+      })
+    : refuse(
+        'nothing-read',
+        'That is not less than before.',
+        'Lift some out, then type what the scale shows now.',
+      );
+};
+
+export const amend = (run: OpenRun, { seq, typed, reason }: Of<'amend'>): Decision => {
+  const event = run.events.find(each => each.seq === seq)?.event;
+  const step = event !== undefined && 'step' in event ? event.step : undefined;
+  const poured = step === undefined ? undefined : pouredInto(run, step);
+  const last = poured?.state.lastReading;
+  if (
+    step === undefined ||
+    poured === undefined ||
+    poured.state.status === 'done' ||
+    last?.seq !== seq
+  ) {
+    return refuse(
+      'not-amendable',
+      'Only the last reading of the addition in hand can be amended in this version.',
+      'Write it down with note.',
+    );
+  }
+  const { addition, state, scale } = poured;
+  const number = readTyped(typed, scale);
+  if (!number.ok) return number;
+  const given = readReason(reason);
+  if (given === undefined) return reasonMissing();
+  const net = netOf(run, addition, state, {
+    way: last.way,
+    part: last.part,
+    shown: number.value.mass,
+  });
+  if (net !== undefined && isNegative(net))
+    return refuse(
+      'negative-net',
+      'That would be less than nothing.',
+      'Type what the scale showed.',
+    );
+  const base = { type: 'amended', step, seq, reading: number.value.typed, reason: given } as const;
+  return follow(net === undefined ? base : { ...base, judged: judge(addition, state, net) });
+};

@@ -1,0 +1,191 @@
+/** Intents that concern a step which is no addition. */
+import { readTerms } from '../quantity/amount.ts';
+import { readNumber, toExact } from '../quantity/decimal.ts';
+import { isLess, isMore, type Mass, type Ratio } from '../quantity/quantity.ts';
+import { showDuration } from '../quantity/show.ts';
+import type { HoldStep, MeasureStep } from '../sheet/sheet.ts';
+import { secondsBetween } from '../time/instant.ts';
+import { asked } from './asked.ts';
+import {
+  type Context,
+  type Decision,
+  follow,
+  readReason,
+  reasonMissing,
+  refuse,
+} from './decision.ts';
+import type { HoldEnded, Verdict } from './event.ts';
+import { canPutLater, plannedStep, stepState } from './focus.ts';
+import type { Intent } from './intent.ts';
+import { massOfTerms } from './material-amount.ts';
+import { readTally } from './read-tally.ts';
+import type { OpenRun } from './state.ts';
+import { outOfTurn } from './turn.ts';
+
+type Of<T extends Intent['type']> = Intent & { readonly type: T };
+
+export const tick = (run: OpenRun, { step }: Of<'tick'>, context: Context): Decision =>
+  outOfTurn(run, step, context, ['tick']) ?? follow({ type: 'ticked', step });
+
+export const startHold = (run: OpenRun, { step }: Of<'start-hold'>, context: Context): Decision =>
+  outOfTurn(run, step, context, ['hold']) ?? follow({ type: 'hold-started', step });
+
+/** Seconds since a hold was started, and how they lie in its bounds. */
+export const holdVerdict = (hold: HoldStep, seconds: number): HoldEnded['verdict'] => {
+  if (seconds < Number(hold.least)) return 'early';
+  return hold.most !== undefined && seconds > Number(hold.most) ? 'late' : 'kept';
+};
+
+export const endHold = (
+  run: OpenRun,
+  { step, reason }: Of<'end-hold'>,
+  context: Context,
+): Decision => {
+  const refusal = outOfTurn(run, step, context, ['hold-running']);
+  if (refusal !== undefined) return refusal;
+  const hold = plannedStep(run, step).step;
+  const { startedAt } = stepState(run, step);
+  if (hold.kind !== 'hold' || startedAt === undefined) {
+    return refuse('hold-not-running', 'No hold is running.', 'Start it first.');
+  }
+  const seconds = secondsBetween(startedAt, context.at);
+  const verdict = holdVerdict(hold, seconds);
+  if (verdict === 'kept') return follow({ type: 'hold-ended', step, verdict });
+  const given = readReason(reason);
+  if (given !== undefined) return follow({ type: 'hold-ended', step, verdict, reason: given });
+  return verdict === 'early'
+    ? refuse(
+        'hold-not-kept',
+        `Only ${showDuration(seconds)} of at least ${showDuration(hold.least)}.`,
+        'Wait, or go on with a reason.',
+      )
+    : refuse(
+        'hold-not-kept',
+        `${showDuration(seconds)} are more than ${showDuration(hold.most ?? 0)}.`,
+        'Go on with a reason, or scrap the batch.',
+      );
+};
+
+const measuredVerdict = ({ least, most }: MeasureStep, value: Ratio): Verdict => {
+  if (least !== undefined && isLess(value, least)) return 'under';
+  return most !== undefined && isMore(value, most) ? 'over' : 'in';
+};
+
+export const measure = (
+  run: OpenRun,
+  { step, typed }: Of<'measure'>,
+  context: Context,
+): Decision => {
+  const refusal = outOfTurn(run, step, context, ['measure', 'measure-out']);
+  if (refusal !== undefined) return refusal;
+  const planned = plannedStep(run, step).step;
+  if (planned.kind !== 'measure')
+    return refuse('wrong-kind', 'Nothing is measured here.', 'Answer what the step asks.');
+  const text = typed.trim();
+  const number = text.endsWith(planned.unit) ? text.slice(0, -planned.unit.length) : text;
+  const value = readNumber(number.replace(/^([^.,]*),([^.,]*)$/, '$1.$2'));
+  return value === undefined
+    ? refuse(
+        'bad-reading',
+        `“${text.slice(0, 40)}” is not a number.`,
+        `Type the number that the instrument shows, in ${planned.unit}.`,
+      )
+    : follow({
+        type: 'measured',
+        step,
+        typed: text,
+        value: toExact(value),
+        verdict: measuredVerdict(planned, value),
+      });
+};
+
+const readAdjustment = (run: OpenRun, material: string, typed: string): Mass | undefined => {
+  const terms = readTerms(typed.replace(/(\d),(\d)/, '$1.$2'));
+  const found = run.sheet.materials.get(material);
+  return terms === undefined || found === undefined
+    ? undefined
+    : massOfTerms(terms, found, run.sheet.measures);
+};
+
+export const adjust = (run: OpenRun, { step, typed }: Of<'adjust'>, context: Context): Decision => {
+  const refusal = outOfTurn(run, step, context, ['adjust']);
+  if (refusal !== undefined) return refusal;
+  const planned = plannedStep(run, step).step;
+  const state = stepState(run, step);
+  if (planned.kind !== 'adjust' || state.kind !== 'adjust') {
+    return refuse('wrong-kind', 'Nothing is adjusted here.', 'Answer what the step asks.');
+  }
+  const mass = readAdjustment(run, planned.material, typed);
+  if (mass === undefined) {
+    const units = ['g', 'mL', ...run.sheet.measures.keys()].join(', ');
+    return refuse(
+      'bad-reading',
+      `“${typed.trim().slice(0, 40)}” is not an amount.`,
+      `Type what went in with its unit (${units}), for example ${planned.by?.typed ?? '1 mL'}.`,
+    );
+  }
+  const lot = state.lot === undefined ? {} : { lot: state.lot };
+  return follow({ type: 'adjusted', step, typed: typed.trim(), mass: toExact(mass), ...lot });
+};
+
+export const finishAdjust = (
+  run: OpenRun,
+  { step, reason }: Of<'finish-adjust'>,
+  context: Context,
+): Decision => {
+  const refusal = outOfTurn(run, step, context, ['adjust', 'lot']);
+  if (refusal !== undefined) return refusal;
+  const state = stepState(run, step);
+  const { most } = plannedStep(run, step);
+  if (state.kind !== 'adjust')
+    return refuse('wrong-kind', 'Nothing is adjusted here.', 'Answer what the step asks.');
+  const total = toExact(state.total);
+  if (most === undefined || !isMore(state.total, most))
+    return follow({ type: 'adjust-finished', step, total });
+  const given = readReason(reason);
+  return given === undefined
+    ? refuse('adjust-over-most', 'More went in than the sheet allows.', 'Type why.')
+    : follow({ type: 'adjust-finished', step, total, reason: given });
+};
+
+export const tally = (run: OpenRun, intent: Of<'tally'>, context: Context): Decision => {
+  const refusal = outOfTurn(run, intent.step, context, ['tally']);
+  if (refusal !== undefined) return refusal;
+  const now = asked(run, context.at);
+  return now.kind === 'tally' && now.due.item === intent.item
+    ? readTally(run, intent)
+    : refuse('bad-tally', `Not ${intent.item} now.`, 'Answer what the tally asks.');
+};
+
+export const putLater = (run: OpenRun, { step }: Of<'put-later'>, context: Context): Decision => {
+  const refusal = outOfTurn(run, step, context, ['lot', 'reading', 'vessel']);
+  if (refusal !== undefined) return refusal;
+  const state = stepState(run, step);
+  if (state.kind !== 'addition' || state.total.num !== 0n) {
+    return refuse(
+      'wrong-kind',
+      'Only an addition of which nothing is in yet can be put later.',
+      'Finish it.',
+    );
+  }
+  return canPutLater(run, step)
+    ? follow({ type: 'put-later', step })
+    : refuse(
+        'wrong-kind',
+        'Nothing else can be weighed before the next step.',
+        'Weigh it now, or leave and resume later.',
+      );
+};
+
+export const goUnwitnessed = (
+  run: OpenRun,
+  { step, reason }: Of<'go-unwitnessed'>,
+  context: Context,
+): Decision => {
+  const refusal = outOfTurn(run, step, context, ['witness']);
+  if (refusal !== undefined) return refusal;
+  const given = readReason(reason);
+  return given === undefined
+    ? reasonMissing()
+    : follow({ type: 'unwitnessed', step, reason: given });
+};

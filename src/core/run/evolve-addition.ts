@@ -1,0 +1,120 @@
+import { add, isZero, noMass, sum } from '../quantity/quantity.ts';
+import type { Instant } from '../time/instant.ts';
+import type { Amended, ReadingTaken, StepEvent, TakenBack } from './event.ts';
+import { plannedStep } from './focus.ts';
+import { isResidueDue } from './judge.ts';
+import { massFrom } from './mass-text.ts';
+import type { AdditionState, LastReading, OpenRun, Pour } from './state.ts';
+
+export interface When {
+  readonly seq: number;
+  readonly at: Instant;
+}
+
+const empty = (lot: string | undefined): Pour => ({
+  net: noMass,
+  waste: noMass,
+  ...(lot === undefined ? {} : { lot }),
+});
+
+// A lot that is named before anything was poured from the one before it takes that one's place.
+const newPour = (state: AdditionState, lot: string | undefined): readonly Pour[] => {
+  const last = state.pours.at(-1);
+  const isUnused = last !== undefined && isZero(last.net) && isZero(last.waste);
+  return [...(isUnused ? state.pours.slice(0, -1) : state.pours), empty(lot)];
+};
+
+const pouredTo = (state: AdditionState, net: string, lifted: string): AdditionState => {
+  const last = state.pours.at(-1) ?? empty(undefined);
+  const pour = { ...last, net: massFrom(net), waste: add(last.waste, massFrom(lifted)) };
+  const pours = [...state.pours.slice(0, -1), pour];
+  return {
+    ...state,
+    pours,
+    total: sum(
+      noMass,
+      pours.map(each => each.net),
+    ),
+  };
+};
+
+const without = (state: AdditionState): AdditionState => {
+  const { before: _before, cup: _cup, ...rest } = state;
+  return rest;
+};
+
+const isWitnessed = (run: OpenRun, n: number): boolean => plannedStep(run, n).step.witness;
+
+const finished = (run: OpenRun, n: number, state: AdditionState, when: When): AdditionState =>
+  isWitnessed(run, n)
+    ? { ...state, isWitnessDue: true }
+    : { ...state, status: 'done', doneAt: when.at };
+
+const settled = (run: OpenRun, n: number, state: AdditionState, when: When): AdditionState => {
+  const { addition } = plannedStep(run, n);
+  if (state.verdict !== 'in' || addition === undefined) return state;
+  const last = state.lastReading;
+  // The residue is what makes a cup's reading final.
+  if (last?.way === 'cup' && last.part === 'display' && isResidueDue(addition)) {
+    return { ...state, cup: last.reading.mass };
+  }
+  return finished(run, n, state, when);
+};
+
+const afterReading = (
+  run: OpenRun,
+  state: AdditionState,
+  event: ReadingTaken | TakenBack | Amended,
+  read: LastReading,
+  when: When,
+): AdditionState => {
+  const running: AdditionState = { ...state, status: 'running', lastReading: read };
+  if (event.judged === undefined) return { ...running, before: read.reading.mass };
+  const { net, verdict } = event.judged;
+  const poured = pouredTo(running, net, event.type === 'taken-back' ? event.lifted : '0');
+  const kept = read.part === 'display' ? without(poured) : poured;
+  return settled(run, event.step, { ...kept, verdict }, when);
+};
+
+const readOf = (
+  state: AdditionState,
+  event: ReadingTaken | TakenBack | Amended,
+  seq: number,
+): LastReading => {
+  if (event.type !== 'amended') {
+    const part =
+      event.type === 'reading-taken'
+        ? event.part
+        : event.way === 'difference'
+          ? 'after'
+          : 'display';
+    return { seq, way: event.way, part, reading: event.reading };
+  }
+  if (state.lastReading === undefined) throw new RangeError('nothing to amend');
+  return { ...state.lastReading, seq, reading: event.reading };
+};
+
+/** The state of an addition after one of its events. */
+export const evolveAddition = (
+  run: OpenRun,
+  state: AdditionState,
+  event: StepEvent,
+  when: When,
+): AdditionState => {
+  switch (event.type) {
+    case 'lot-identified':
+      return { ...without(state), status: 'running', pours: newPour(state, event.lot) };
+    case 'tared':
+      return { ...without(state), pours: newPour(state, state.pours.at(-1)?.lot) };
+    case 'reading-taken':
+    case 'taken-back':
+    case 'amended':
+      return afterReading(run, state, event, readOf(state, event, when.seq), when);
+    case 'accepted':
+      return finished(run, event.step, { ...without(state), isAccepted: true }, when);
+    case 'unwitnessed':
+      return { ...state, isWitnessDue: false, status: 'done', doneAt: when.at };
+    default:
+      throw new RangeError(`${event.type} does not fit an addition`);
+  }
+};

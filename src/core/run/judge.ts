@@ -1,0 +1,88 @@
+/** From a number on a display to the net mass of an addition, and its verdict. */
+import type { Addition, Scale, Window } from '../plan/plan.ts';
+import { toExact } from '../quantity/decimal.ts';
+import {
+  add,
+  compare,
+  dividedBy,
+  grams,
+  isLess,
+  isMore,
+  type Mass,
+  noMass,
+  ratio,
+  ratioOf,
+  subtract,
+  sum,
+} from '../quantity/quantity.ts';
+import type { Part, Verdict, Way } from './event.ts';
+import { massFrom } from './mass-text.ts';
+import type { AdditionState, Pour, RunFacts } from './state.ts';
+
+/** Within the closed window, or on which side of it. */
+export const verdictOf = (total: Mass, window: Window): Verdict =>
+  isLess(total, window.low) ? 'under' : isMore(total, window.high) ? 'over' : 'in';
+
+export const presentPour = (state: AdditionState): Pour =>
+  state.pours.at(-1) ?? { net: noMass, waste: noMass };
+
+export const earlierPours = (state: AdditionState): Mass =>
+  sum(
+    noMass,
+    state.pours.slice(0, -1).map(pour => pour.net),
+  );
+
+/** What stood on the scale before the present pour: the vessel and all that was in it. */
+export const grossBefore = (run: RunFacts, addition: Addition, state: AdditionState): Mass => {
+  const vessel = run.vessels.get(addition.vessel);
+  if (vessel === undefined) return noMass;
+  return subtract(add(vessel.tare, vessel.contents), presentPour(state).net);
+};
+
+/** Net of the present pour when the display shows `shown`; undefined for `before`, which weighs nothing in. */
+export const netOf = (
+  run: RunFacts,
+  addition: Addition,
+  state: AdditionState,
+  { way, part, shown }: { readonly way: Way; readonly part: Part; readonly shown: Mass },
+): Mass | undefined => {
+  if (part === 'before') return undefined;
+  if (part === 'residue') return subtract(massFrom(state.cup ?? '0'), shown);
+  if (part === 'after') return subtract(massFrom(state.before ?? '0'), shown);
+  return way === 'gross' ? subtract(shown, grossBefore(run, addition, state)) : shown;
+};
+
+/** The cup is weighed again after it was tipped where what sticks to it could matter: in a window narrower than ten divisions. */
+export const isResidueDue = ({ window, onScale }: Addition): boolean =>
+  onScale !== undefined &&
+  compare(ratioOf(subtract(window.high, window.low), onScale.scale.readability), ratio(10n)) < 0;
+
+export const judge = (
+  addition: Addition,
+  state: AdditionState,
+  net: Mass,
+): { readonly net: string; readonly total: string; readonly verdict: Verdict } => {
+  const total = add(earlierPours(state), net);
+  return { net: toExact(net), total: toExact(total), verdict: verdictOf(total, addition.window) };
+};
+
+/** Whether a weighed tare is more than one per cent off the one that the sheet states. */
+export const isTareFarOff = (tare: Mass, stated: Mass): boolean =>
+  isMore(
+    isLess(tare, stated) ? subtract(stated, tare) : subtract(tare, stated),
+    dividedBy(stated, ratio(100n)),
+  );
+
+/** The scale on which a vessel is weighed empty: that of the first line weighed in it, else the one that carries most. */
+export const scaleOfVessel = (run: RunFacts, vessel: string): Scale => {
+  const line = run.plan.additions.find(each => each.vessel === vessel && each.place === 'vessel');
+  const [first, ...others] = run.plan.scales;
+  const largest = others.reduce(
+    (best, each) => (best !== undefined && isMore(best.capacity, each.capacity) ? best : each),
+    first,
+  );
+  const scale = line?.onScale?.scale ?? largest;
+  return (
+    scale ?? { name: 'scale', capacity: grams(ratio(0n)), readability: grams(ratio(1n)), unit: 'g' }
+  );
+};

@@ -1,0 +1,73 @@
+/** What the batch will hold when all that is left goes in as planned, and which limits that keeps. */
+import { evaluateLimits, type LimitFinding, type Portion } from '../plan/limits.ts';
+import type { PlannedStep } from '../plan/plan.ts';
+import { larger, type Mass, noMass } from '../quantity/quantity.ts';
+import type { RunFacts, StepState } from './state.ts';
+
+/** How full the adjust steps that are not finished are thought: as they are, or at their most. */
+type Adjusts = 'as they are' | 'at their most';
+
+const massOfStep = (planned: PlannedStep, state: StepState, adjusts: Adjusts): Mass => {
+  if (state.kind === 'addition' && planned.addition !== undefined) {
+    return state.status === 'done' || state.isAccepted
+      ? state.total
+      : larger(state.total, planned.addition.exact);
+  }
+  if (state.kind !== 'adjust') return noMass;
+  return state.status === 'done' || adjusts === 'as they are'
+    ? state.total
+    : larger(state.total, planned.most ?? noMass);
+};
+
+const materialOf = ({ step }: PlannedStep): string | undefined =>
+  step.kind === 'add' || step.kind === 'adjust' ? step.material : undefined;
+
+/** Every mass of the batch at its projected finish; `instead` replaces the mass of one step. */
+const portionsOf = (
+  run: RunFacts,
+  adjusts: Adjusts,
+  instead?: ReadonlyMap<number, Mass>,
+): readonly Portion[] =>
+  run.plan.steps.flatMap((planned, index) => {
+    const material = materialOf(planned);
+    const state = run.steps[index];
+    if (material === undefined || state === undefined) return [];
+    const mass = instead?.get(planned.n) ?? massOfStep(planned, state, adjusts);
+    return [{ material, mass, ...(planned.phase === undefined ? {} : { phase: planned.phase }) }];
+  });
+
+/** Each limit at the projected finish; it holds only if it does whether the adjust steps take nothing more or their most. */
+export const projectedLimits = (
+  run: RunFacts,
+  instead?: ReadonlyMap<number, Mass>,
+): readonly LimitFinding[] => {
+  const atMost = evaluateLimits(run.sheet.limits, portionsOf(run, 'at their most', instead));
+  return evaluateLimits(run.sheet.limits, portionsOf(run, 'as they are', instead)).map(
+    (verdict, index) => {
+      const full = atMost[index];
+      return verdict.holds && full !== undefined && !full.holds ? full : verdict;
+    },
+  );
+};
+
+/** Every mass at the projected finish, adjust steps as they are; `instead` replaces the mass of a step. */
+export const massesAtFinish = (
+  run: RunFacts,
+  instead?: ReadonlyMap<number, Mass>,
+): readonly Portion[] => portionsOf(run, 'as they are', instead);
+
+/** All masses as they are in the vessels now. */
+export const massesIn = (run: RunFacts): readonly Portion[] =>
+  run.plan.steps.flatMap((planned, index) => {
+    const material = materialOf(planned);
+    const state = run.steps[index];
+    if (material === undefined || (state?.kind !== 'addition' && state?.kind !== 'adjust'))
+      return [];
+    return [
+      {
+        material,
+        mass: state.total,
+        ...(planned.phase === undefined ? {} : { phase: planned.phase }),
+      },
+    ];
+  });

@@ -1,0 +1,38 @@
+/** Sizes and scales as events keep them: text that says the same for ever. */
+import type { Scale, SizeWish } from '../plan/plan.ts';
+import { readNumber, toExact, toFraction } from '../quantity/decimal.ts';
+import { type Mass, type Ratio } from '../quantity/quantity.ts';
+import type { ScaleText, SizeText } from './event.ts';
+import { massFrom } from './mass-text.ts';
+
+const ratioFrom = (text: string): Ratio => {
+  const value = readNumber(text);
+  if (value === undefined) throw new RangeError(`not a number: ${text}`);
+  return value;
+};
+
+export const scaleText = ({ name, capacity, readability, unit }: Scale): ScaleText => ({
+  name,
+  capacity: toExact(capacity),
+  readability: toExact(readability),
+  unit,
+});
+
+export const readScaleText = ({ name, capacity, readability, unit }: ScaleText): Scale => ({
+  name,
+  capacity: massFrom(capacity),
+  readability: massFrom(readability),
+  unit,
+});
+
+/** What `have` allowed is kept as the pieces that it came to: stock changes, the batch does not. */
+export const sizeText = (wish: SizeWish, pieces: number): SizeText => {
+  if (wish.by === 'have') return { by: 'pieces', pieces };
+  if (wish.by === 'mass') return { by: 'mass', mass: toExact(wish.mass) };
+  return wish.by === 'factor' ? { by: 'factor', factor: toFraction(wish.factor) } : wish;
+};
+
+export const readSizeText = (text: SizeText): SizeWish => {
+  if (text.by === 'mass') return { by: 'mass', mass: massFrom(text.mass) satisfies Mass };
+  return text.by === 'factor' ? { by: 'factor', factor: ratioFrom(text.factor) } : text;
+};

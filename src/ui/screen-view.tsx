@@ -1,0 +1,72 @@
+import { Box } from 'ink';
+import { type ReactNode, useLayoutEffect, useSyncExternalStore } from 'react';
+import type { Question } from '../core/dialogue/conversation.ts';
+import type { Instant } from '../core/time/instant.ts';
+import type { Feed } from './feed.ts';
+import { FieldView } from './field-view.tsx';
+import { RowsView } from './row-view.tsx';
+import type { ScreenState, ScreenStore } from './screen-store.ts';
+import { useHoldClock } from './use-hold-clock.ts';
+import { type Frame, layOut } from './view/frame.ts';
+import { helpRows } from './view/help.ts';
+import { type Paper, paperFor } from './view/paper.ts';
+import { isTooSmall, tooSmallRows } from './view/too-small.ts';
+
+export interface Looks {
+  readonly isAscii: boolean;
+  readonly hasColour: boolean;
+  readonly now: () => Instant;
+  readonly ring: () => void;
+}
+
+export interface ScreenProps {
+  readonly store: ScreenStore;
+  readonly feed: Feed;
+  readonly looks: Looks;
+  /** Called when a question was rendered with its field. */
+  readonly onShown: (question: Question) => void;
+}
+
+type Face =
+  | { readonly kind: 'work'; readonly frame: Frame }
+  | { readonly kind: 'rows'; readonly rows: ReturnType<typeof helpRows> };
+
+const faceOf = (state: ScreenState, paper: Paper): Face => {
+  const { size, help, question } = state;
+  if (isTooSmall(size.columns, size.rows)) {
+    return { kind: 'rows', rows: tooSmallRows(state, size.columns, paper) };
+  }
+  if (help === undefined) return { kind: 'work', frame: layOut(state, paper) };
+  return { kind: 'rows', rows: helpRows(question, help, paper) };
+};
+
+/** The whole screen: one row less than the terminal has, or Ink would wipe what is above it. */
+export const ScreenView = ({ store, feed, looks, onShown }: ScreenProps): ReactNode => {
+  const state = useSyncExternalStore(store.subscribe, store.state);
+  const { columns, rows } = state.size;
+  useHoldClock(store, state, looks);
+  const paper = paperFor({ columns, rows: Math.max(1, rows - 1) }, looks.isAscii, looks.now());
+  const face = faceOf(state, paper);
+  useLayoutEffect(() => {
+    if (face.kind === 'work') onShown(state.question);
+  });
+  return (
+    <Box flexDirection="column" width={columns} height={paper.rows} overflow="hidden">
+      {face.kind === 'rows' ? (
+        <RowsView rows={face.rows} hasColour={looks.hasColour} />
+      ) : (
+        <>
+          <RowsView rows={face.frame.above} hasColour={looks.hasColour} />
+          <FieldView
+            state={state}
+            paper={paper}
+            feed={feed}
+            onChange={store.typed}
+            at={face.frame.above.length}
+          />
+          <RowsView rows={face.frame.below} hasColour={looks.hasColour} />
+        </>
+      )}
+    </Box>
+  );
+};

@@ -1,0 +1,256 @@
+/** What each key does: edits the field, gives a line to the conversation, or is kept out and named. */
+import type { Conversation, Question } from '../core/dialogue/conversation.ts';
+import type { Key } from './keys/decoder.ts';
+import { editField, emptyField, type Field, fieldWith } from './keys/field.ts';
+import {
+  afterAnswer,
+  afterAsking,
+  afterEcho,
+  afterPainting,
+  afterUnseen,
+  type Gate,
+  isEcho,
+  isSameQuestion,
+  isUnseen,
+  openGate,
+} from './keys/gate.ts';
+import { inTurn } from './keys/in-turn.ts';
+import type { Cell, StoreOptions } from './screen-store.ts';
+import { isTooSmall } from './view/too-small.ts';
+
+export interface Typist {
+  readonly take: (keys: readonly Key[], at: number) => void;
+  readonly typed: (text: string) => void;
+  readonly asked: (question: Question) => void;
+  readonly painted: () => void;
+}
+
+/** What a typist remembers between two keys. */
+interface Memory {
+  gate: Gate;
+  /** When the first key of the line came; absent for a line that was put into the field whole. */
+  lineStart: number | undefined;
+  /** What was typed and kept out since the last key that counted. */
+  loose: string;
+  lastLine: string;
+}
+
+interface Desk {
+  readonly conversation: Conversation;
+  readonly cell: Cell;
+  readonly options: StoreOptions;
+  readonly memory: Memory;
+  /** Takes over the question that the conversation asks now. */
+  readonly refresh: () => void;
+}
+
+type Work = Promise<void> | undefined;
+
+/** Readings, lots and bare Enters have a field of our own; free text and secrets go to ink-text-input. */
+export const usesTextInput = ({ field, kind }: Question): boolean =>
+  (field === 'text' && kind !== 'lot') || field === 'secret';
+
+/** How a line is named where it is not used. A secret is never shown. */
+const nameOf = (line: string, { field }: Question): string => {
+  if (field === 'secret') return 'What was typed';
+  return line === '' ? 'Enter' : line;
+};
+
+const textOf = (key: Key): string => ('text' in key ? key.text : '');
+
+const tell = ({ cell }: Desk, notice: string): void => cell.set({ notices: [notice] });
+
+const showField = ({ cell, conversation }: Desk, field: Field): void => {
+  const isSecret = cell.state().question.field === 'secret';
+  cell.set({
+    field,
+    echo: field.text === '' || isSecret ? undefined : conversation.echo(field.text),
+  });
+};
+
+/** Puts a whole text into the field; it was not typed there, so it takes an Enter of its own. */
+const putField = (desk: Desk, field: Field): void => {
+  desk.memory.lineStart = undefined;
+  showField(desk, field);
+  desk.cell.set({ fieldVersion: desk.cell.state().fieldVersion + 1 });
+};
+
+const keepOut = (desk: Desk, key: Key, why: string): void => {
+  const { memory, cell } = desk;
+  memory.loose += textOf(key);
+  if (textOf(key) !== '' || key.kind === 'enter') {
+    tell(desk, `${nameOf(memory.loose, cell.state().question)} not used: ${why}`);
+  }
+};
+
+const hear = async (desk: Desk, line: string): Promise<void> => {
+  const { conversation, cell, memory, options } = desk;
+  const before = cell.state().question;
+  cell.set({ notices: [] });
+  await conversation.hear(line);
+  memory.gate = afterAnswer(memory.gate, before, conversation.question(), options.clock());
+  options.onHeard();
+};
+
+const submit = (desk: Desk, at: number): Work => {
+  const { cell, memory } = desk;
+  const { field, question } = cell.state();
+  const isPut = memory.lineStart === undefined && field.text !== '';
+  const start = memory.lineStart ?? at;
+  const line = field.text;
+  if (!isPut || !isEcho(memory.gate, start)) putField(desk, emptyField);
+  if (isEcho(memory.gate, start)) {
+    memory.gate = afterEcho(memory.gate, at);
+    if (isPut) return undefined;
+    tell(
+      desk,
+      `${nameOf(line, question)} set aside, not used: it followed the last entry by itself.`,
+    );
+    return undefined;
+  }
+  if (line.trim().toLowerCase() === 'help' && question.field !== 'secret') {
+    cell.set({ help: { top: 0 }, notices: [] });
+    return undefined;
+  }
+  if (question.field !== 'secret') memory.lastLine = line;
+  // A deadline may have passed since: an answer counts only for the question that was seen.
+  if (!isSameQuestion(question, desk.conversation.question())) {
+    desk.refresh();
+    tell(desk, `${nameOf(line, question)} not used: it was typed before this question.`);
+    return undefined;
+  }
+  return hear(desk, line);
+};
+
+const edit = (desk: Desk, key: Key, at: number): Work => {
+  const { cell, memory, options } = desk;
+  const { field, question } = cell.state();
+  if (field.text === '') memory.lineStart = at;
+  const after = editField(field, key);
+  if (!usesTextInput(question)) {
+    showField(desk, after);
+    return undefined;
+  }
+  return options.send(key, field).then(isTaken => {
+    const now = isTaken ? cell.state().field.text : after.text;
+    showField(desk, { text: now, caret: Math.min(after.caret, now.length) });
+  });
+};
+
+const recall = (desk: Desk): void => {
+  const { field } = desk.cell.state();
+  if (field.text === '') putField(desk, fieldWith(desk.memory.lastLine));
+};
+
+// A line that arrives behind the overlay is held and named. The Enter that closes help must stand by itself.
+const enterInHelp = (desk: Desk, at: number): void => {
+  const { cell, memory } = desk;
+  const { field, help, question } = cell.state();
+  if (field.text !== '') {
+    const isFirst = help?.held === undefined;
+    if (isFirst) cell.set({ help: { top: help?.top ?? 0, held: field.text } });
+    else
+      tell(desk, `${nameOf(field.text, question)} set aside, not used: another line is waiting.`);
+    putField(desk, emptyField);
+  } else if (!isEcho(memory.gate, at)) closeHelp(desk);
+  memory.gate = afterEcho(memory.gate, at);
+};
+
+const closeHelp = (desk: Desk): void => {
+  const { help, field } = desk.cell.state();
+  desk.cell.set({ help: undefined });
+  putField(desk, help?.held === undefined ? field : fieldWith(help.held));
+};
+
+const scroll = ({ cell }: Desk, by: number): void => {
+  const { help } = cell.state();
+  if (help !== undefined) cell.set({ help: { ...help, top: Math.max(0, help.top + by) } });
+};
+
+const pressInHelp = (desk: Desk, key: Key, at: number): void => {
+  switch (key.kind) {
+    case 'enter':
+      enterInHelp(desk, at);
+      break;
+    case 'escape':
+      closeHelp(desk);
+      break;
+    case 'up':
+    case 'page-up':
+      scroll(desk, key.kind === 'up' ? -1 : -10);
+      break;
+    case 'down':
+    case 'page-down':
+      scroll(desk, key.kind === 'down' ? 1 : 10);
+      break;
+    default:
+      showField(desk, editField(desk.cell.state().field, key));
+  }
+};
+
+const press = (desk: Desk, key: Key, at: number): Work => {
+  const { cell, memory } = desk;
+  const { size, help, question } = cell.state();
+  if (isTooSmall(size.columns, size.rows)) {
+    keepOut(desk, key, 'the window is too small.');
+    return undefined;
+  }
+  if (help !== undefined) {
+    pressInHelp(desk, key, at);
+    return undefined;
+  }
+  if (isUnseen(memory.gate, question, at)) {
+    memory.gate = afterUnseen(memory.gate, at);
+    keepOut(desk, key, 'it came before the question could be read.');
+    return undefined;
+  }
+  memory.loose = '';
+  if (key.kind === 'enter') return submit(desk, at);
+  if (key.kind !== 'up') return edit(desk, key, at);
+  recall(desk);
+  return undefined;
+};
+
+const asked = (desk: Desk, question: Question): void => {
+  const { cell, memory } = desk;
+  memory.gate = afterAsking(memory.gate, question);
+  const { text } = cell.state().field;
+  if (!question.isDeliberate || text === '') return;
+  tell(desk, `${text} not used: it was typed before this question.`);
+  putField(desk, emptyField);
+};
+
+export const createTypist = (
+  conversation: Conversation,
+  cell: Cell,
+  options: StoreOptions,
+  refresh: () => void,
+): Typist => {
+  const memory: Memory = {
+    gate: openGate,
+    lineStart: undefined,
+    loose: '',
+    lastLine: '',
+  };
+  const desk: Desk = { conversation, cell, options, memory, refresh };
+  const keys = inTurn<{ readonly key: Key; readonly at: number }>(
+    ({ key, at }) => press(desk, key, at),
+    options.onFault,
+  );
+  return {
+    take: (chunk, at) => {
+      for (const key of chunk) {
+        if (key.kind === 'ctrl' && key.letter === 'c') {
+          options.onInterrupt();
+          return;
+        }
+        keys.add({ key, at });
+      }
+    },
+    typed: text => showField(desk, fieldWith(text)),
+    asked: question => asked(desk, question),
+    painted: () => {
+      memory.gate = afterPainting(memory.gate, options.clock());
+    },
+  };
+};

@@ -1,0 +1,31 @@
+import type { Instant } from '../../core/time/instant.ts';
+import { asAscii, harmless } from './cells.ts';
+import { cutRow, type Row } from './row.ts';
+
+/** What every view draws on: its room, its characters and the time. */
+export interface Paper {
+  readonly columns: number;
+  readonly rows: number;
+  /** Text from sheets, lots and people made harmless, and ASCII where the terminal knows no more. */
+  readonly clean: (text: string) => string;
+  /** The character of which large figures are made. */
+  readonly ink: string;
+  readonly now: Instant;
+}
+
+/** Rows as they may be painted: none wider than the paper, no character that it does not know. */
+export const onPaper = (rows: readonly Row[], paper: Paper): readonly Row[] =>
+  rows.map(each =>
+    cutRow(each, paper.columns).map(({ text, look }) => ({ text: paper.clean(text), look })),
+  );
+
+export const paperFor = (
+  size: { readonly columns: number; readonly rows: number },
+  isAscii: boolean,
+  now: Instant,
+): Paper => ({
+  ...size,
+  clean: isAscii ? text => asAscii(harmless(text)) : harmless,
+  ink: isAscii ? '#' : '\u2588',
+  now,
+});

@@ -1,0 +1,91 @@
+/** The list of steps: done, now and to come, windowed so that now is always in view. */
+import { differenceOn, showOn, targetOf, titleOf } from '../../core/dialogue/explain.ts';
+import type { Addition } from '../../core/plan/plan.ts';
+import { isZero, subtract } from '../../core/quantity/quantity.ts';
+import { plannedStep, stepState } from '../../core/run/focus.ts';
+import { verdictOf } from '../../core/run/judge.ts';
+import type { AdditionState, RunFacts } from '../../core/run/state.ts';
+import { fillTo } from './cells.ts';
+import type { Paper } from './paper.ts';
+import { cutRow, type Look, type Row, row, span } from './row.ts';
+
+const massCells = 12;
+
+const deviation = (addition: Addition, state: AdditionState): string => {
+  const shown = differenceOn(addition, subtract(state.total, targetOf(addition)));
+  const verdict = verdictOf(state.total, addition.window);
+  return verdict === 'in' ? shown : `${shown} ${verdict}`;
+};
+
+const lotsOf = (state: AdditionState): string =>
+  [...new Set(state.pours.flatMap(pour => pour.lot ?? []))].join(', ');
+
+interface Columns {
+  readonly mark: string;
+  readonly mass: string;
+  readonly off: string;
+  readonly lot: string;
+}
+
+const additionColumns = (addition: Addition, state: AdditionState): Omit<Columns, 'mark'> => {
+  const isWeighed = state.status === 'done' || !isZero(state.total);
+  return {
+    mass: showOn(addition, isWeighed ? state.total : targetOf(addition)),
+    off: isWeighed ? deviation(addition, state) : 'to add',
+    lot: lotsOf(state),
+  };
+};
+
+const markOf = (run: RunFacts, n: number, now: number | undefined): string => {
+  const { status } = stepState(run, n);
+  if (n === now) return 'NOW';
+  if (status === 'done') return 'done';
+  if (status === 'running') return 'runs';
+  return run.later.has(n) ? 'later' : '';
+};
+
+const offCells = 15;
+
+/** One step on one line: the numbers are whole, the name gives way. */
+const stepRow = (run: RunFacts, n: number, now: number | undefined, paper: Paper): Row => {
+  const planned = plannedStep(run, n);
+  const state = stepState(run, n);
+  const look: Look = n === now ? 'accent' : 'plain';
+  const start = `${fillTo(markOf(run, n, now), 5)} ${fillTo(String(n), String(run.steps.length).length, 'right')} `;
+  const name = paper.clean(titleOf(planned));
+  if (planned.addition === undefined || state.kind !== 'addition') {
+    return cutRow([span(start + name, look)], paper.columns);
+  }
+  const { mass, off, lot } = additionColumns(planned.addition, state);
+  const numbers = ` ${fillTo(paper.clean(mass), massCells, 'right')}  ${fillTo(paper.clean(off), offCells)}`;
+  const rest = paper.columns - start.length - numbers.length;
+  const lotCells = rest < 24 ? 0 : Math.min(18, Math.floor(rest / 3));
+  const text = start + fillTo(name, rest - lotCells) + numbers + fillTo(paper.clean(lot), lotCells);
+  return cutRow([span(text.trimEnd(), look)], paper.columns);
+};
+
+/** The first line that shows when `room` of `count` lines fit and line `at` must be among them. */
+export const windowStart = (count: number, at: number, room: number): number =>
+  Math.max(0, Math.min(at - Math.floor(room / 3), count - room));
+
+/** A heading that counts what is out of view, and as many consecutive steps as fit. */
+export const listRows = (run: RunFacts, now: number | undefined, paper: Paper): readonly Row[] => {
+  const room = paper.rows - 1;
+  if (room < 1) return [];
+  const count = run.steps.length;
+  const at = (now ?? count) - 1;
+  const start = windowStart(count, at, room);
+  const end = Math.min(count, start + room);
+  const steps = Array.from({ length: end - start }, (_, index) => start + index + 1);
+  return [
+    row(paper.clean(heading(start, count - end)), 'strong'),
+    ...steps.map(n => stepRow(run, n, now, paper)),
+  ];
+};
+
+const heading = (above: number, below: number): string => {
+  const hidden = [above > 0 ? `${above} above` : '', below > 0 ? `${below} below` : ''].filter(
+    each => each !== '',
+  );
+  return hidden.length === 0 ? 'Steps' : `Steps: ${hidden.join(', ')}`;
+};

@@ -1,0 +1,139 @@
+/** An addition as it is weighed: the target large, and beside it what the scale should say. */
+import type { Question } from '../../core/dialogue/conversation.ts';
+import {
+  differenceOn,
+  grossToExpect,
+  leftToAdd,
+  showOn,
+  targetOf,
+  usualWay,
+  wayText,
+  windowText,
+} from '../../core/dialogue/explain.ts';
+import type { Addition } from '../../core/plan/plan.ts';
+import { absolute, isNegative, isZero, type Mass, subtract } from '../../core/quantity/quantity.ts';
+import type { Way } from '../../core/run/event.ts';
+import { earlierPours, presentPour } from '../../core/run/judge.ts';
+import type { AdditionState, RunFacts } from '../../core/run/state.ts';
+import { cellWidth } from './cells.ts';
+import { largeDigits } from './digits.ts';
+import { gaugeRows } from './gauge.ts';
+import type { Paper } from './paper.ts';
+import { flow, type Row, row, span } from './row.ts';
+
+export interface Weighing {
+  readonly addition: Addition;
+  readonly state: AdditionState;
+}
+
+const ways: readonly Way[] = ['net', 'gross', 'cup', 'difference'];
+
+/** The way of reading that holds: a question offers the others as commands. */
+const wayOf = ({ addition, state }: Weighing, question: Question): Way => {
+  if (question.kind === 'before' || question.kind === 'after') return 'difference';
+  if (question.kind === 'residue') return 'cup';
+  const others = question.commands.map(each => each.word);
+  const inHand = ways.filter(way => !others.includes(way));
+  const [only] = inHand;
+  if (question.kind === 'reading' && only !== undefined && inHand.length === 1) return only;
+  return state.lastReading?.way ?? usualWay(addition);
+};
+
+const isBegun = (state: AdditionState): boolean => !isZero(state.total);
+
+const leftOf = ({ addition, state }: Weighing): Mass => leftToAdd(addition, state);
+
+const label = (weighing: Weighing): string => {
+  if (isNegative(leftOf(weighing))) return 'over the target by';
+  return isBegun(weighing.state) ? 'still to add' : 'to add';
+};
+
+/** `1 234.5` and `g`: the unit is what follows the last blank. */
+const parted = (shown: string): readonly [string, string] => {
+  const at = shown.lastIndexOf(' ');
+  return [shown.slice(0, at), shown.slice(at + 1)];
+};
+
+const largeTarget = (shown: string, paper: Paper): readonly Row[] | undefined => {
+  const [number, unit] = parted(shown);
+  const rows = largeDigits(number, paper.ink);
+  const cells = cellWidth(rows?.[0] ?? '') + 2 + cellWidth(unit);
+  if (rows === undefined || cells > paper.columns) return undefined;
+  return rows.map((line, at) => [span(line + (at === 4 ? `  ${unit}` : ''), 'accent')]);
+};
+
+/** The target as large as the room allows, with what it is. */
+export const targetRows = (weighing: Weighing, isLarge: boolean, paper: Paper): readonly Row[] => {
+  const shown = showOn(weighing.addition, absolute(leftOf(weighing)));
+  const large = isLarge ? largeTarget(shown, paper) : undefined;
+  const look = isNegative(leftOf(weighing)) ? 'alarm' : 'strong';
+  return large === undefined
+    ? [[span(label(weighing), look), span('  '), span(paper.clean(shown), 'accent')]]
+    : [row(label(weighing), look), ...large];
+};
+
+/** The material, its phase, and why it wants care where the sheet says so. */
+export const materialRow = (run: RunFacts, { addition }: Weighing, paper: Paper): Row => {
+  const hazard = run.sheet.materials.get(addition.material)?.hazard;
+  return [
+    span(paper.clean(addition.name), 'strong'),
+    span(paper.clean(`  ${addition.phase}`)),
+    ...(hazard === undefined ? [] : [span(paper.clean(`  Take care: ${hazard}`), 'strong')]),
+  ];
+};
+
+const onDisplay = ({ addition, state }: Weighing, way: Way): Mass | undefined =>
+  way === 'net' || way === 'cup' ? subtract(targetOf(addition), earlierPours(state)) : undefined;
+
+type Fact = readonly [name: string, value: string | undefined];
+
+const factRow = (fact: Fact, paper: Paper): readonly Row[] => {
+  const [name, value] = fact;
+  if (value === undefined) return [];
+  return [[span(`${name} `), span(paper.clean(value), 'strong')]];
+};
+
+const facts = (run: RunFacts, weighing: Weighing, question: Question): readonly Fact[] => {
+  const { addition, state } = weighing;
+  const way = wayOf(weighing, question);
+  const shown = (mass: Mass | undefined): string | undefined =>
+    mass === undefined ? undefined : showOn(addition, mass);
+  const vessel = run.vessels.get(addition.vessel);
+  return [
+    ['window', windowText(addition)],
+    ['scale', addition.onScale?.scale.name ?? 'none can weigh it'],
+    ['reading', wayText[way]],
+    ['lot', presentPour(state).lot],
+    ['should show', shown(onDisplay(weighing, way))],
+    ['gross to expect', shown(grossToExpect(run, addition, state))],
+    [`${addition.vessel} holds`, shown(vessel?.contents)],
+  ];
+};
+
+/** Window, scale, way, lot and totals, none of them broken over two lines unless it is longer than one. */
+export const factRows = (
+  run: RunFacts,
+  weighing: Weighing,
+  question: Question,
+  paper: Paper,
+): readonly Row[] =>
+  flow(
+    facts(run, weighing, question).flatMap(([name, value]) =>
+      factRow([paper.clean(name), value], paper),
+    ),
+    paper.columns,
+  );
+
+/** The reading against its window. */
+export const windowRows = ({ addition, state }: Weighing, paper: Paper): readonly Row[] => {
+  const off = subtract(state.total, targetOf(addition));
+  return gaugeRows(
+    {
+      window: addition.window,
+      target: addition.exact,
+      ...(isBegun(state) ? { reading: state.total } : {}),
+      difference: paper.clean(differenceOn(addition, off)),
+    },
+    paper.columns,
+  );
+};

@@ -1,0 +1,72 @@
+import type { Bench, Done, Opening } from '../core/dialogue/bench.ts';
+import { planBatch } from '../core/plan/plan-batch.ts';
+import { enrol } from './enrol.ts';
+import { beginBatch, type HeldBatch, openBatch } from './open-batch.ts';
+import { enterScale, readRegister, scalesOf } from './register.ts';
+import { keyHere, signBatch } from './sign-batch.ts';
+import type { Workshop } from './workshop.ts';
+
+export interface BenchWish {
+  readonly workshop: Workshop;
+  /** Where private keys live: outside the workshop. */
+  readonly keysDir: string;
+  readonly person?: string;
+  /** The sheet to be made. */
+  readonly opening?: Opening;
+  /** The batch to go on with. */
+  readonly batch?: string;
+  /** Why the lock of another computer is set aside. */
+  readonly takeOver?: string;
+}
+
+/** A bench, and what gives back the batch that it holds. */
+export interface HeldBench {
+  readonly bench: Bench;
+  readonly release: () => void;
+}
+
+const orTold = <T>(workshop: Workshop, done: Done<T>, otherwise: T): T => {
+  if (done.ok) return done.value;
+  workshop.tell(done.why);
+  return otherwise;
+};
+
+/** The workshop as a conversation sees it. Refused where the batch or the register cannot be opened. */
+export const createBench = (wish: BenchWish): Done<HeldBench> => {
+  const { workshop, keysDir, person, opening } = wish;
+  const register = readRegister(workshop);
+  if (!register.ok) return register;
+  const opened =
+    wish.batch === undefined ? undefined : openBatch(workshop, wish.batch, wish.takeOver);
+  if (opened?.ok === false) return opened;
+  let held: HeldBatch | undefined = opened?.value;
+
+  const begin: Bench['begin'] = (opening, scales, by) => {
+    const begun = beginBatch(workshop, opening, scales, by);
+    if (!begun.ok) return begun;
+    held = begun.value;
+    return { ok: true, value: begun.value.session };
+  };
+
+  const bench: Bench = {
+    now: workshop.now,
+    person,
+    scales: () => {
+      const lines = orTold(workshop, readRegister(workshop), []);
+      return scalesOf(lines);
+    },
+    addScale: (scale, by) => enterScale(workshop, scale, by),
+    opening,
+    plan: ({ sheet, size }, scales) => planBatch(sheet, size, scales),
+    begin,
+    session: held?.session,
+    hasKey: name => orTold(workshop, keyHere(workshop, keysDir, name), undefined) !== undefined,
+    enrol: (name, passphrase) => {
+      const kid = enrol(workshop, keysDir, name, passphrase);
+      return Promise.resolve(kid.ok ? { ok: true, value: true } : kid);
+    },
+    sign: (batch, name, passphrase, meaning) =>
+      Promise.resolve(signBatch(workshop, keysDir, { batch, name, passphrase, meaning })),
+  };
+  return { ok: true, value: { bench, release: () => held?.release() } };
+};

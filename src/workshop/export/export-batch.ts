@@ -1,0 +1,45 @@
+/** What `export` hands out of a batch: the page, or the record itself. */
+import { basename, join, resolve } from 'node:path';
+import type { Done } from '../../core/dialogue/bench.ts';
+import { readBooks } from '../verify/books.ts';
+import { fileNames, type SignatureHeader } from '../verify/formats.ts';
+import { readBounded, textOf } from '../verify/read-bounded.ts';
+import { readRecord } from '../verify/read-record.ts';
+import { readHeader, readSignatures } from '../verify/signature.ts';
+import { verifyBatch } from '../verify/verify-batch.ts';
+import { recordHtml } from './html.ts';
+
+export type ExportForm = 'html' | 'json';
+
+const headersIn = (folder: string): readonly SignatureHeader[] => {
+  const read = readBounded(join(folder, fileNames.signatures));
+  const entries = read.kind === 'read' ? readSignatures(textOf(read.bytes) ?? '') : [];
+  return (entries ?? []).flatMap(entry => readHeader(entry.protected) ?? []);
+};
+
+const pageOf = (folder: string, bytes: Buffer): Done<Uint8Array> => {
+  const { status, claims } = verifyBatch(folder);
+  const broken = claims.find(each => each.state === 'fails');
+  const { record } = readRecord(bytes);
+  if (record === undefined || status === 1 || status === 3) {
+    return {
+      ok: false,
+      why: `The record does not hold, so no page is made of it. ${broken?.text ?? ''}`,
+    };
+  }
+  const head = readBooks(resolve(folder, '..', '..')).ledger.at(-1);
+  return { ok: true, value: Buffer.from(recordHtml(record, headersIn(folder), head)) };
+};
+
+/**
+ * Exports the batch in a folder of the form …/batches/NUMBER. `json` is record.json, byte for byte;
+ * `html` is made only of a record that verifies, signed or not yet.
+ */
+export const exportBatch = (folder: string, form: ExportForm): Done<Uint8Array> => {
+  const read = readBounded(join(folder, fileNames.record));
+  if (read.kind !== 'read') {
+    const why = read.kind === 'missing' ? 'it is not closed yet' : read.why;
+    return { ok: false, why: `The record of ${basename(folder)} cannot be exported: ${why}.` };
+  }
+  return form === 'json' ? { ok: true, value: read.bytes } : pageOf(folder, read.bytes);
+};

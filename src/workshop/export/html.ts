@@ -1,0 +1,72 @@
+import { createHash } from 'node:crypto';
+import type { BatchRecord } from '../../core/result/record.ts';
+import { readSheet } from '../../core/sheet/read-sheet.ts';
+import type { SignatureHeader } from '../verify/formats.ts';
+import { isEntry } from '../verify/recompute/entry.ts';
+import { html, type Markup } from './markup.ts';
+import { deviationsSection, pageHead, practiceMark } from './page-head.ts';
+import { cautionsSection, limitsSection, materialsSection, yieldSection } from './page-result.ts';
+import { integritySection, type LedgerHead, signaturesSection } from './page-signatures.ts';
+import { additionsSection, batchSection, stepsSection } from './page-steps.ts';
+import { pageStyle } from './page-style.ts';
+import type { RecordView } from './show-record.ts';
+
+const viewOf = (record: BatchRecord): RecordView => {
+  const read = readSheet(record.sheet.text);
+  if (!read.ok) throw new RangeError('the sheet in the record cannot be read');
+  const events: readonly unknown[] = record.events;
+  return { record, sheet: read.sheet, entries: events.filter(isEntry) };
+};
+
+// The style is our own text, and the policy lets this very text through and nothing else.
+const style: Markup = { markup: `<style>${pageStyle}</style>` };
+const policy = `default-src 'none'; style-src 'sha256-${createHash('sha256').update(pageStyle).digest('base64')}'; base-uri 'none'; form-action 'none'`;
+
+const bounds =
+  'Modelled on GMP for cosmetics (ISO 22716); not validated, no claim of compliance; it replaces no safety assessment.';
+
+const runner = ({ record }: RecordView): Markup =>
+  html`<div class="runner"><span>${record.sheet.name}</span><span>Batch record ${record.batch}, sheet ${record.sheet.code} revision ${record.sheet.revision}</span></div>`;
+
+const body = (
+  view: RecordView,
+  signatures: readonly SignatureHeader[],
+  head: LedgerHead | undefined,
+): Markup => html`${pageHead(view)}
+${deviationsSection(view)}
+${yieldSection(view)}
+${limitsSection(view)}
+${cautionsSection(view)}
+${materialsSection(view)}
+${additionsSection(view)}
+${stepsSection(view)}
+${batchSection(view)}
+${signaturesSection(signatures)}
+${integritySection(view, head)}
+<details><summary>The batch sheet as it was</summary><pre>${view.record.sheet.text}</pre></details>
+<footer class="small">${bounds}</footer>`;
+
+/**
+ * The record as one printable page that holds everything it needs: no script, nothing from outside.
+ * The head of the table stands again on every printed page. Throws a RangeError for a record whose
+ * sheet cannot be read.
+ */
+export const recordHtml = (
+  record: BatchRecord,
+  signatures: readonly SignatureHeader[],
+  ledgerHead: LedgerHead | undefined,
+): string => {
+  const view = viewOf(record);
+  return html`<!doctype html>
+<html lang="en"><head><meta charset="utf-8">
+<meta http-equiv="Content-Security-Policy" content="${policy}">
+<meta name="viewport" content="width=device-width, initial-scale=1">
+<title>${record.batch} ${record.sheet.name}</title>
+${style}</head><body>
+<table class="whole"><thead><tr><td>${practiceMark(view)}${runner(view)}</td></tr></thead>
+<tbody><tr><td>
+${body(view, signatures, ledgerHead)}
+</td></tr></tbody></table>
+</body></html>
+`.markup;
+};

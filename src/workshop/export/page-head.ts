@@ -1,0 +1,76 @@
+/** The top of the page: what was made, when and by whom; then what departed from the sheet. */
+import { showDuration } from '../../core/quantity/show.ts';
+import type { Deviation } from '../../core/run/state.ts';
+import { html, type Markup } from './markup.ts';
+import { type RecordView, showInstant, showMass } from './show-record.ts';
+import { stepTitle } from './step-title.ts';
+
+const fact = (name: string, value: string | Markup | undefined): Markup | undefined =>
+  value === undefined ? undefined : html`<div><dt>${name}</dt><dd>${value}</dd></div>`;
+
+export const practiceMark = ({ record }: RecordView): Markup | undefined =>
+  record.practice ? html`<b class="practice">PRACTICE – NOT A BATCH FOR SALE</b>` : undefined;
+
+export const pageHead = (view: RecordView): Markup => {
+  const { batch, sheet, plan, result, program } = view.record;
+  const { piece } = view.sheet.makes;
+  const outcome =
+    result.outcome === 'made' ? 'Made' : `Rejected: ${result.reason ?? 'no reason given'}`;
+  return html`<h1>${sheet.name}</h1>
+<p>Batch record <b>${batch}</b> of sheet ${sheet.code}, revision ${sheet.revision}</p>
+<dl class="facts">
+${fact('Outcome', outcome)}
+${fact('Begun', showInstant(result.begun))}
+${fact('Closed', showInstant(result.closed))}
+${fact('People', result.people.join(', '))}
+${fact('Best before', result.bestBefore)}
+${fact('Planned', `${plan.pieces} × ${piece}, ${showMass(plan.batchMass)}`)}
+${fact('Weighed in', showMass(result.massIn))}
+${fact('Good pieces and samples', result.yield === undefined ? undefined : String(result.yield.actual))}
+${fact('Written by', program)}
+</dl>`;
+};
+
+const kinds: Readonly<Record<Deviation['what'], string>> = {
+  under: 'Under its window',
+  over: 'Over its window',
+  'out-of-limits': 'Out of limits',
+  overdue: 'Later than allowed',
+  'hold-early': 'Ended early',
+  'hold-late': 'Ended late',
+  'adjust-over': 'More than the sheet’s most',
+  unwitnessed: 'Not witnessed',
+};
+
+const isTime = (what: Deviation['what']): boolean =>
+  what === 'overdue' || what === 'hold-early' || what === 'hold-late';
+
+const shown = (what: Deviation['what'], value: string): string => {
+  if (isTime(what)) return showDuration(BigInt(value));
+  return what === 'out-of-limits' ? value : showMass(value);
+};
+
+const against = ({ what, found, least, most }: Deviation): string => {
+  const bounds = [
+    least === undefined ? '' : `at least ${shown(what, least)}`,
+    most === undefined ? '' : `at most ${shown(what, most)}`,
+  ].filter(text => text !== '');
+  const allowed = bounds.length === 0 ? '' : ` (${bounds.join(', ')})`;
+  return found === undefined ? '' : `${shown(what, found)}${allowed}`;
+};
+
+const deviationRow = (view: RecordView, deviation: Deviation): Markup => html`<tr>
+<th scope="row">${stepTitle(view, deviation.step)}</th>
+<td><b>${kinds[deviation.what]}</b><br>${against(deviation)}</td>
+<td>${deviation.reason}</td>
+<td class="small">${deviation.by}<br>${showInstant(deviation.at)}</td></tr>`;
+
+export const deviationsSection = (view: RecordView): Markup => {
+  const { deviations } = view.record.result;
+  if (deviations.length === 0) {
+    return html`<h2>Deviations</h2><p>None: every step was done as the sheet says.</p>`;
+  }
+  return html`<h2>Deviations: ${deviations.length}</h2>
+<table><thead><tr><th>Step</th><th>What was found</th><th>Reason given</th><th>By, at</th></tr></thead>
+<tbody>${deviations.map(each => deviationRow(view, each))}</tbody></table>`;
+};

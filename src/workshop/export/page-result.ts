@@ -1,0 +1,92 @@
+/** Yield, limits, cautions, materials with their lots. */
+
+import { toDecimal } from '../../core/quantity/decimal.ts';
+import type { LotMass, MaterialResult, YieldResult } from '../../core/result/record.ts';
+import type { Limit } from '../../core/sheet/sheet.ts';
+import { html, type Markup } from './markup.ts';
+import { nameOf, type RecordView, showMass, showPercent } from './show-record.ts';
+
+const row = (name: string, value: string): Markup =>
+  html`<tr><th scope="row">${name}</th><td class="n">${value}</td></tr>`;
+
+const rejectedText = ({ rejected }: YieldResult): string =>
+  rejected.length === 0 ? '0' : rejected.map(each => `${each.count} (${each.reason})`).join(', ');
+
+const weightRows = ({ weights, mean, spread }: YieldResult): readonly Markup[] => [
+  ...(weights.length === 0 ? [] : [row('Pieces weighed', weights.map(showMass).join(', '))]),
+  ...(mean === undefined ? [] : [row('Mean', `${mean} g`)]),
+  ...(spread === undefined ? [] : [row('Sample standard deviation', `${spread} g`)]),
+];
+
+export const yieldSection = ({ record }: RecordView): Markup => {
+  const made = record.result.yield;
+  if (made === undefined) return html`<h2>Yield</h2><p>Nothing was counted.</p>`;
+  return html`<h2>Yield</h2><table><tbody>
+${row('Theoretical, from what was weighed in', `${made.theoretical} pieces`)}
+${row('Expected, the sheet’s loss taken off', `${made.expected} pieces`)}
+${row('Actual, samples included', `${made.actual} pieces`)}
+${row('Yield, of the theoretical', `${made.percent} %`)}
+${row('Rejected', rejectedText(made))}
+${row('Samples kept', String(made.samples))}
+${row('Left over', showMass(made.leftOver))}
+${row('Crumbs', showMass(made.crumbs))}
+${weightRows(made)}
+</tbody></table>`;
+};
+
+const limitText = (view: RecordView, limit: Limit): string => {
+  const first = nameOf(view, limit.material);
+  return limit.kind === 'share'
+    ? `${first} in ${limit.phase ?? 'the batch'}`
+    : `${first} to ${nameOf(view, limit.to)}`;
+};
+
+const boundsText = ({ kind, least, most }: Limit): string => {
+  const show = (value: typeof least): string =>
+    value === undefined
+      ? ''
+      : kind === 'share'
+        ? showPercent(value)
+        : toDecimal(value, 4, 'half-even');
+  return [least && `at least ${show(least)}`, most && `at most ${show(most)}`]
+    .filter(text => text !== undefined)
+    .join(', ');
+};
+
+const limitRow = (view: RecordView, limit: Limit, index: number): Markup => {
+  const found = view.record.result.limits[index];
+  const unit = limit.kind === 'share' ? ' %' : '';
+  const actual = found?.actual === undefined ? '–' : found.actual + unit;
+  return html`<tr><th scope="row">${limitText(view, limit)}</th><td>${boundsText(limit)}</td>
+<td class="n">${actual}</td><td class="mark">${found?.holds === true ? 'kept' : 'BROKEN'}</td></tr>`;
+};
+
+export const limitsSection = (view: RecordView): Markup | undefined =>
+  view.sheet.limits.length === 0
+    ? undefined
+    : html`<h2>Limits, on what was weighed in</h2>
+<table><thead><tr><th>Of</th><th>Sheet</th><th class="n">Actual</th><th></th></tr></thead>
+<tbody>${view.sheet.limits.map((limit, index) => limitRow(view, limit, index))}</tbody></table>`;
+
+export const cautionsSection = ({ sheet }: RecordView): Markup | undefined => {
+  const hazards = [...sheet.materials.values()].flatMap(({ name, hazard }) =>
+    hazard === undefined ? [] : [`${name}: ${hazard}`],
+  );
+  const all = [...sheet.cautions, ...hazards];
+  return all.length === 0
+    ? undefined
+    : html`<h2>Cautions and hazards</h2><div class="boxed"><ul>${all.map(text => html`<li>${text}</li>`)}</ul></div>`;
+};
+
+const lotLine = ({ lot, mass, waste }: LotMass): Markup => {
+  const lifted = waste === '0' ? '' : `, ${showMass(waste)} lifted out again`;
+  return html`<div>${lot ?? 'no lot asked for'}: ${showMass(mass)}${lifted}</div>`;
+};
+
+const materialRow = (material: MaterialResult): Markup => html`<tr>
+<th scope="row">${material.name}</th><td class="n">${showMass(material.mass)}</td>
+<td class="n">${material.share} %</td><td>${material.lots.map(lotLine)}</td></tr>`;
+
+export const materialsSection = ({ record }: RecordView): Markup => html`<h2>Materials and lots</h2>
+<table><thead><tr><th>Material</th><th class="n">Weighed in</th><th class="n">Of all</th><th>Lots</th></tr></thead>
+<tbody>${record.result.materials.map(materialRow)}</tbody></table>`;

@@ -1,0 +1,39 @@
+import type { Step } from '../../core/sheet/sheet.ts';
+import { nameOf, type RecordView } from './show-record.ts';
+
+const titleOf = (view: RecordView, step: Step): string => {
+  switch (step.kind) {
+    case 'add':
+      return `Add ${nameOf(view, step.material)}`;
+    case 'adjust':
+      return `Adjust with ${nameOf(view, step.material)} until ${step.until}`;
+    case 'wear':
+      return `Wear ${step.items.join(', ')}`;
+    case 'ready':
+      return `Ready: ${step.items.join(', ')}`;
+    case 'do':
+      return step.text;
+    case 'measure':
+      return `Measure ${step.what}`;
+    case 'hold':
+      return step.why === '' ? 'Wait' : step.why;
+    case 'tip':
+      return `Tip ${step.from} into ${step.into}`;
+    case 'tally':
+      return 'Count and weigh the pieces';
+  }
+};
+
+/** All steps of the sheet in their order, each with its phase; step n stands at n − 1. */
+export const stepsOf = ({
+  sheet,
+}: RecordView): readonly { readonly phase: string; readonly step: Step }[] => [
+  ...sheet.phases.flatMap(phase => phase.steps.map(step => ({ phase: phase.name, step }))),
+  ...sheet.finish.map(step => ({ phase: 'Finish', step })),
+];
+
+/** `7. Add Cornflour`. */
+export const stepTitle = (view: RecordView, n: number): string => {
+  const found = stepsOf(view)[n - 1];
+  return found === undefined ? `Step ${n}` : `${n}. ${titleOf(view, found.step)}`;
+};

@@ -1,0 +1,42 @@
+import * as z from 'zod/mini';
+import { type Done, meanings } from '../core/dialogue/bench.ts';
+import { type Book, bookLine, readBook, sha256Text, shortText } from './book.ts';
+import type { Workshop } from './workshop.ts';
+
+const ledgerLine = z.discriminatedUnion('type', [
+  /** SHA-256 of record.json, and the journal's last hash. */
+  bookLine('closed', { batch: shortText, record: sha256Text, journal: sha256Text }),
+  /** SHA-256 of the signature as it stands: protected header, a full stop, signature. */
+  bookLine('signed', {
+    batch: shortText,
+    signature: sha256Text,
+    signer: shortText,
+    kid: z.string().check(z.regex(/^[\w-]{43}$/)),
+    meaning: z.enum(meanings),
+  }),
+]);
+
+export type LedgerLine = Readonly<z.infer<typeof ledgerLine>>;
+
+export const ledgerBook = ({ ledger }: Workshop): Book<LedgerLine> => ({
+  path: ledger,
+  name: 'The ledger',
+  line: ledgerLine,
+});
+
+export const readLedger = (workshop: Workshop): Done<readonly LedgerLine[]> =>
+  readBook(workshop, ledgerBook(workshop));
+
+/** The line by which a batch was closed; undefined while it is not. */
+export const closedLine = (lines: readonly LedgerLine[], batch: string) =>
+  lines.find(
+    (line): line is Extract<LedgerLine, { readonly type: 'closed' }> =>
+      line.type === 'closed' && line.batch === batch,
+  );
+
+/** The lines of a batch's signatures, in their order. */
+export const signedLines = (lines: readonly LedgerLine[], batch: string) =>
+  lines.filter(
+    (line): line is Extract<LedgerLine, { readonly type: 'signed' }> =>
+      line.type === 'signed' && line.batch === batch,
+  );

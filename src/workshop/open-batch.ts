@@ -1,0 +1,143 @@
+import { join } from 'node:path';
+import type { Done, Opening } from '../core/dialogue/bench.ts';
+import type { Scale } from '../core/plan/plan.ts';
+import { decide } from '../core/run/decide.ts';
+import type { Intent } from '../core/run/intent.ts';
+import type { RunSession } from '../core/run/session.ts';
+import { unbegun } from '../core/run/state.ts';
+import { openChained } from './chained-file.ts';
+import { listIfThere } from './disk.ts';
+import { attempt } from './disk-error.ts';
+import { acquireLock, type Lock, withLock } from './lock.ts';
+import { isBatchNumber, nextNumber, takeNumber } from './number.ts';
+import { replayJournal } from './replay-journal.ts';
+import { createSession } from './session.ts';
+import { filesOf, lockWish, type Workshop } from './workshop.ts';
+
+/** A batch that this process holds until it releases it. */
+export interface HeldBatch {
+  readonly session: RunSession;
+  readonly release: () => void;
+}
+
+const openJournal = (workshop: Workshop, batch: string, by: string): Done<RunSession> => {
+  const opened = openChained(workshop.disk, filesOf(workshop, batch).journal);
+  if (!opened.ok) return opened;
+  const { file, notice } = opened.value;
+  const run = replayJournal(workshop, batch, file.lines());
+  if (!run.ok) return run;
+  if (notice !== undefined) workshop.tell(notice);
+  return {
+    ok: true,
+    value: createSession({ run: run.value, file, now: workshop.now, by }),
+  };
+};
+
+const hold = (
+  workshop: Workshop,
+  batch: string,
+  takeOver: boolean,
+  act: (lock: Lock) => Done<RunSession>,
+): Done<HeldBatch> => {
+  const lock = acquireLock(workshop.disk, join(filesOf(workshop, batch).folder, 'lock'), {
+    ...lockWish(workshop, `Batch ${batch}`),
+    takeOver,
+  });
+  if (!lock.ok) return lock;
+  const session = act(lock.value);
+  if (session.ok) {
+    return { ok: true, value: { session: session.value, release: lock.value.release } };
+  }
+  lock.value.release();
+  return session;
+};
+
+/**
+ * Opens a batch that was begun and holds it. `takeOver` is the reason for which the lock of another
+ * computer is set aside; it goes into the journal as a note.
+ */
+export const openBatch = (
+  workshop: Workshop,
+  batch: string,
+  takeOver?: string,
+): Done<HeldBatch> => {
+  const found = attempt('The batches could not be listed', () =>
+    listIfThere(workshop.disk, workshop.batches),
+  );
+  if (!found.ok) return found;
+  if (!isBatchNumber(batch) || !found.value.includes(batch)) {
+    return { ok: false, why: `There is no such batch in ${workshop.folder}.` };
+  }
+  return hold(workshop, batch, takeOver !== undefined, ({ tookOverFrom }) => {
+    const session = openJournal(workshop, batch, '');
+    if (!session.ok) return session;
+    const run = session.value.state();
+    if (run.phase === 'unbegun') {
+      return {
+        ok: false,
+        why: `Batch ${batch} was never begun: its number was given, and nothing else was written.`,
+      };
+    }
+    if (tookOverFrom === undefined || run.phase === 'closed') return session;
+    const text = `Taken over from ${tookOverFrom}: ${takeOver}`;
+    return dispatched(session.value, { type: 'note', text });
+  });
+};
+
+const dispatched = (session: RunSession, intent: Intent): Done<RunSession> => {
+  const outcome = session.dispatch(intent);
+  if (outcome.kind === 'done') return { ok: true, value: session };
+  return {
+    ok: false,
+    why:
+      outcome.kind === 'refused'
+        ? `${outcome.refusal.message} ${outcome.refusal.instead}`
+        : outcome.why,
+  };
+};
+
+const beginIntent = (
+  { program }: Workshop,
+  { sheetText, size, practice }: Opening,
+  scales: readonly Scale[],
+  batch: string,
+): Intent => ({ type: 'begin', batch, practice, program, sheet: sheetText, size, scales });
+
+/**
+ * Gives a batch its number and begins it. A number is taken only for what can be begun; from then on it
+ * is never given again, even if the disk refuses the rest.
+ */
+export const beginBatch = (
+  workshop: Workshop,
+  opening: Opening,
+  scales: readonly Scale[],
+  by: string,
+): Done<HeldBatch> => {
+  const at = workshop.now();
+  const numbered = withLock(
+    workshop.disk,
+    `${workshop.batches}.lock`,
+    lockWish(workshop, 'The numbering of batches'),
+    () => {
+      const number = nextNumber(workshop, opening.sheet.code);
+      if (!number.ok) return number;
+      const decision = decide(unbegun, beginIntent(workshop, opening, scales, number.value), {
+        at,
+        by,
+      });
+      if (!decision.ok) {
+        return { ok: false, why: `${decision.refusal.message} ${decision.refusal.instead}` };
+      }
+      const taken = takeNumber(workshop, number.value);
+      return taken.ok ? number : taken;
+    },
+  );
+  if (!numbered.ok) return numbered;
+  const batch = numbered.value;
+  return hold(workshop, batch, false, () => {
+    const session = openJournal(workshop, batch, by);
+    return session.ok
+      ? dispatched(session.value, beginIntent(workshop, opening, scales, batch))
+      : session;
+  });
+};

@@ -1,0 +1,111 @@
+/** The ledger and the register of a workshop, or of its practice room, read without trusting them. */
+import { join } from 'node:path';
+import { readChain } from './chain.ts';
+import { type Claim, fails, holds, unfinished } from './claim.ts';
+import {
+  type ChainedLine,
+  type ClosedLine,
+  type EnrolledLine,
+  fileNames,
+  type SignedLine,
+} from './formats.ts';
+import { readBounded } from './read-bounded.ts';
+import { type Check, count, hash, matching, oneOf, shape, text } from './shape.ts';
+import { thumbprintOf } from './signature.ts';
+
+export interface Books {
+  readonly claims: readonly Claim[];
+  readonly ledger: readonly (ClosedLine | SignedLine)[];
+  readonly keys: readonly EnrolledLine[];
+}
+
+const keyId = matching(/^[\w-]{43}$/);
+const meaning = oneOf('made by', 'witnessed by', 'reviewed by', 'released by');
+
+const line = (members: Readonly<Record<string, Check>>): Check =>
+  shape({ seq: count, at: text, by: text, type: text, hash, ...members });
+
+const closed = line({ batch: text, record: hash, journal: hash });
+const signed = line({ batch: text, signature: hash, signer: text, kid: keyId, meaning });
+const enrolled = line({
+  name: text,
+  kid: keyId,
+  key: shape({ kty: oneOf('OKP'), crv: oneOf('Ed25519'), x: keyId }),
+});
+const scaleEntered = line({ name: text, capacity: text, readability: text, unit: text });
+
+const isClosed = (value: ChainedLine): value is ClosedLine =>
+  value.type === 'closed' && closed(value);
+const isSigned = (value: ChainedLine): value is SignedLine =>
+  value.type === 'signed' && signed(value);
+const isEnrolled = (value: ChainedLine): value is EnrolledLine =>
+  value.type === 'enrolled' && enrolled(value);
+
+type BookName = 'ledger' | 'register';
+
+interface Read {
+  readonly lines: readonly ChainedLine[];
+  readonly claim: Claim;
+}
+
+const readBook = (room: string, name: BookName): Read => {
+  const file = fileNames[name];
+  const read = readBounded(join(room, file));
+  if (read.kind === 'unreadable') {
+    return { lines: [], claim: fails(name, 'unreadable', `${file} cannot be read: ${read.why}.`) };
+  }
+  if (read.kind === 'missing') {
+    return { lines: [], claim: holds(name, `There is no ${file} yet, so nothing can be in it.`) };
+  }
+  const chain = readChain(read.bytes);
+  if (!chain.ok) {
+    return {
+      lines: [],
+      claim: fails(name, chain.code, `Line ${chain.line} of ${file} ${chain.text}.`),
+    };
+  }
+  const { lines, isTorn } = chain;
+  const claim = isTorn
+    ? unfinished(name, 'torn', `The last line of ${file} was cut off; the next entry mends it.`)
+    : holds(name, `All ${lines.length} lines of ${file} follow from each other.`);
+  return { lines, claim };
+};
+
+const unknownIn = (
+  name: BookName,
+  { lines, claim }: Read,
+  isKnown: (line: ChainedLine) => boolean,
+): Claim => {
+  const stranger = lines.find(each => !isKnown(each));
+  return stranger === undefined
+    ? claim
+    : fails(
+        name,
+        'unknown-line',
+        `Line ${stranger.seq} of ${fileNames[name]} is none that this version knows.`,
+      );
+};
+
+const isEntry = (line: ChainedLine): line is ClosedLine | SignedLine =>
+  isClosed(line) || isSigned(line);
+const isSound = (line: ChainedLine): boolean =>
+  line.type === 'scale-entered'
+    ? scaleEntered(line)
+    : isEnrolled(line) && thumbprintOf(line.key) === line.kid;
+
+/** Reads both books of the folder that holds `batches`. */
+export const readBooks = (room: string): Books => {
+  const ledger = readBook(room, 'ledger');
+  const register = readBook(room, 'register');
+  return {
+    claims: [unknownIn('ledger', ledger, isEntry), unknownIn('register', register, isSound)],
+    ledger: ledger.lines.filter(isEntry),
+    keys: register.lines.filter(isEnrolled),
+  };
+};
+
+export const closedLinesOf = ({ ledger }: Books, batch: string): readonly ClosedLine[] =>
+  ledger.filter(isClosed).filter(each => each.batch === batch);
+
+export const signedLinesOf = ({ ledger }: Books, batch: string): readonly SignedLine[] =>
+  ledger.filter(isSigned).filter(each => each.batch === batch);

@@ -1,0 +1,72 @@
+/** What verify says: each claim, whether it holds, and one verdict with its exit status. */
+export interface Claim {
+  readonly claim: ClaimName;
+  readonly state: 'holds' | 'fails' | 'unfinished' | 'not-checked';
+  /** `ok`, or what is wrong, for programs. */
+  readonly code: string;
+  /** One sentence for people. */
+  readonly text: string;
+}
+
+export type ClaimName =
+  | 'files'
+  | 'record'
+  | 'events'
+  | 'journal'
+  | 'sheet'
+  | 'plan'
+  | 'verdicts'
+  | 'result'
+  | 'signature'
+  | 'ledger'
+  | 'register'
+  | 'closed'
+  | 'signed'
+  | 'number'
+  | 'finished';
+
+export type Verdict = 'good' | 'does not hold' | 'unreadable' | 'unfinished';
+
+const statusOf = { good: 0, 'does not hold': 1, unreadable: 3, unfinished: 4 } as const;
+
+export interface Judgement {
+  readonly verdict: Verdict;
+  /** The exit status: 0 good, 1 does not hold, 3 missing, unreadable or not ours, 4 still open or closing unfinished. */
+  readonly status: (typeof statusOf)[Verdict];
+}
+
+export const holds = (claim: ClaimName, text: string): Claim => ({
+  claim,
+  state: 'holds',
+  code: 'ok',
+  text,
+});
+export const fails = (claim: ClaimName, code: string, text: string): Claim => ({
+  claim,
+  state: 'fails',
+  code,
+  text,
+});
+export const unfinished = (claim: ClaimName, code: string, text: string): Claim => ({
+  claim,
+  state: 'unfinished',
+  code,
+  text,
+});
+export const notChecked = (claim: ClaimName, code: string, text: string): Claim => ({
+  claim,
+  state: 'not-checked',
+  code,
+  text,
+});
+
+const judged = (verdict: Verdict): Judgement => ({ verdict, status: statusOf[verdict] });
+
+/** The worst of the claims decides; what could not be checked for no other reason is never good. */
+export const judgeClaims = (claims: readonly Claim[]): Judgement => {
+  const has = (state: Claim['state']): boolean => claims.some(each => each.state === state);
+  if (claims.some(each => each.claim === 'files' && each.state === 'fails'))
+    return judged('unreadable');
+  if (has('fails')) return judged('does not hold');
+  return judged(has('unfinished') ? 'unfinished' : has('not-checked') ? 'does not hold' : 'good');
+};

@@ -1,0 +1,106 @@
+/** Events as they stand on a line, refused unless each member is there, of its kind, and none besides. */
+import type { Amended, RunEvent } from '../../../core/run/event.ts';
+import { readInstant } from '../../../core/time/instant.ts';
+import {
+  type Check,
+  count,
+  flag,
+  hash,
+  isObject,
+  listOf,
+  matching,
+  oneOf,
+  shape,
+  text,
+} from '../shape.ts';
+
+/** On a line `seq` is the line's own number, so the reading that was mistyped is named `amends`. */
+type LineEvent = Exclude<RunEvent, Amended> | (Omit<Amended, 'seq'> & { readonly amends: number });
+
+/** An event with its number, instant and person on one level. */
+export type Entry = LineEvent & { readonly seq: number; readonly at: string; readonly by: string };
+export type EntryOf<T extends RunEvent['type']> = Extract<Entry, { readonly type: T }>;
+
+// Digits are bounded, or a hostile record could make the sums grow without end.
+const exact = matching(/^-?\d{1,40}(?:\.\d{1,40}|\/\d{1,40})?$/);
+const typedText: Check = value => typeof value === 'string' && value.length <= 100;
+const instant: Check = value => typeof value === 'string' && readInstant(value) !== undefined;
+
+const typed = shape({ typed: typedText, unit: text, mass: exact, scale: text });
+const judged = shape({ net: exact, total: exact, verdict: oneOf('under', 'in', 'over') });
+const scale = shape({ name: text, capacity: exact, readability: exact, unit: text });
+const way = oneOf('net', 'gross', 'cup', 'difference');
+const sizes: readonly Check[] = [
+  shape({ by: oneOf('sheet') }),
+  shape({ by: oneOf('pieces'), pieces: count }),
+  shape({ by: oneOf('mass'), mass: exact }),
+  shape({ by: oneOf('factor'), factor: exact }),
+];
+
+const event = (required: Record<string, Check>, optional: Record<string, Check> = {}): Check =>
+  shape({ seq: count, at: instant, by: text, type: text, hash, ...required }, optional);
+
+const step = { step: count };
+const reason = { reason: text };
+
+const shapes: Readonly<Record<RunEvent['type'], Check>> = {
+  begun: event({
+    batch: text,
+    practice: flag,
+    program: text,
+    sheet: text,
+    size: value => sizes.some(check => check(value)),
+    scales: listOf(scale),
+  }),
+  'vessel-weighed': event({ vessel: text, tare: exact }, { reading: typed }),
+  'lot-identified': event({ ...step, material: text, lot: text }),
+  tared: event(step),
+  'reading-taken': event(
+    {
+      ...step,
+      way,
+      part: oneOf('display', 'residue', 'before', 'after'),
+      reading: typed,
+      vessel: text,
+    },
+    { lot: text, judged },
+  ),
+  'taken-back': event({ ...step, way, reading: typed, lifted: exact, judged }),
+  amended: event({ ...step, amends: count, reading: typed, ...reason }, { judged }),
+  accepted: event({ ...step, what: oneOf('under', 'over', 'out-of-limits', 'overdue'), ...reason }),
+  ticked: event(step),
+  'hold-started': event(step),
+  'hold-ended': event({ ...step, verdict: oneOf('kept', 'early', 'late') }, reason),
+  measured: event({
+    ...step,
+    typed: typedText,
+    value: exact,
+    verdict: oneOf('under', 'in', 'over'),
+  }),
+  adjusted: event({ ...step, typed: typedText, mass: exact }, { lot: text }),
+  'adjust-finished': event({ ...step, total: exact }, reason),
+  tallied: event(
+    {
+      ...step,
+      item: oneOf('good', 'rejected', 'samples', 'left over', 'crumbs', 'weight'),
+      typed: typedText,
+      value: exact,
+    },
+    reason,
+  ),
+  unwitnessed: event({ ...step, ...reason }),
+  'put-later': event(step),
+  'turned-to': event({ phase: text }),
+  noted: event({ text }, step),
+  paused: event(reason),
+  resumed: event({}),
+  'handed-over': event({ to: text }),
+  closed: event({ outcome: oneOf('made', 'rejected') }, reason),
+};
+
+const isKind = (type: unknown): type is RunEvent['type'] =>
+  typeof type === 'string' && Object.hasOwn(shapes, type);
+
+/** Whether a line of the journal is an event that this version knows, with exactly its members. */
+export const isEntry = (value: unknown): value is Entry =>
+  isObject(value) && isKind(value['type']) && shapes[value['type']](value);

@@ -1,0 +1,115 @@
+/** Everything in a record that follows from its sheet and its events, worked out again and compared. */
+
+import type { BatchRecord } from '../../../core/result/record.ts';
+import { readSheet } from '../../../core/sheet/read-sheet.ts';
+import type { Sheet } from '../../../core/sheet/sheet.ts';
+import { type Difference, differencesBetween } from './difference.ts';
+import { type Entry, isEntry } from './entry.ts';
+import { type PlanAgain, planAgain } from './plan-again.ts';
+import { replay } from './replay.ts';
+import { resultAgain } from './result-again.ts';
+
+/** Either worked out, with what differs, or the sentence that says why it could not be. */
+export type Worked =
+  | { readonly ok: true; readonly differences: readonly Difference[] }
+  | { readonly ok: false; readonly why: string };
+
+export interface Recomputed {
+  readonly sheet: Worked;
+  readonly plan: Worked;
+  readonly verdicts: Worked;
+  readonly result: Worked;
+}
+
+const attempt = <T>(work: () => T): { readonly value: T } | { readonly why: string } => {
+  try {
+    return { value: work() };
+  } catch (error) {
+    // Whatever a hostile record provokes is a finding, never a crash.
+    return { why: error instanceof Error ? error.message : 'it cannot be worked out' };
+  }
+};
+
+const failed = (why: string): Worked => ({ ok: false, why });
+const worked = (differences: readonly Difference[]): Worked => ({ ok: true, differences });
+
+const sheetOf = (text: string): Sheet => {
+  const read = readSheet(text);
+  if (!read.ok) throw new RangeError('the sheet in the record cannot be read');
+  return read.sheet;
+};
+
+const entriesOf = (events: BatchRecord['events']): readonly Entry[] =>
+  events.map((event, index): Entry => {
+    if (isEntry(event)) return event;
+    throw new RangeError(`event ${index + 1} is not one that this version knows`);
+  });
+
+const sheetDifferences = (record: BatchRecord, { name, code, revision }: Sheet) =>
+  differencesBetween('sheet', record.sheet, { name, code, revision, text: record.sheet.text });
+
+const begunDifferences = (record: BatchRecord, begun: Entry | undefined): readonly Difference[] => {
+  if (begun?.type !== 'begun') throw new RangeError('the first event is not the beginning');
+  const { batch, practice, program, sheet } = begun;
+  const told = { batch: record.batch, practice: record.practice, program: record.program };
+  return [
+    ...differencesBetween('record', told, { batch, practice, program }),
+    ...differencesBetween('sheet.text', record.sheet.text, sheet),
+  ];
+};
+
+const followed = (
+  record: BatchRecord,
+  sheet: Sheet,
+  plan: PlanAgain,
+): Pick<Recomputed, 'verdicts' | 'result'> => {
+  const run = attempt(() => {
+    const entries = entriesOf(record.events);
+    return { entries, ...replay(sheet, plan, plan.text.scales, entries) };
+  });
+  if (!('value' in run)) return { verdicts: failed(run.why), result: failed(run.why) };
+  const { replayed, entries, differences } = run.value;
+  const result = attempt(() => resultAgain(replayed, entries));
+  return {
+    verdicts: worked(differences),
+    result:
+      'value' in result
+        ? worked(differencesBetween('result', record.result, result.value))
+        : failed(result.why),
+  };
+};
+
+const begunOf = (record: BatchRecord): Extract<Entry, { readonly type: 'begun' }> => {
+  const begun: unknown = record.events[0];
+  if (isEntry(begun) && begun.type === 'begun') return begun;
+  throw new RangeError('the first event is not the beginning');
+};
+
+/** Works a record out again from its sheet's text and its events. Never throws. */
+export const recompute = (record: BatchRecord): Recomputed => {
+  const read = attempt(() => sheetOf(record.sheet.text));
+  if (!('value' in read)) {
+    const without = failed('there is no sheet to work from');
+    return { sheet: failed(read.why), plan: without, verdicts: without, result: without };
+  }
+  const sheet = read.value;
+  const plan = attempt(() => {
+    const begun = begunOf(record);
+    return { again: planAgain(sheet, begun.size, begun.scales), begun };
+  });
+  if (!('value' in plan)) {
+    const without = failed('there is no plan to work from');
+    return {
+      sheet: worked(sheetDifferences(record, sheet)),
+      plan: failed(plan.why),
+      verdicts: without,
+      result: without,
+    };
+  }
+  const { again, begun } = plan.value;
+  return {
+    sheet: worked([...sheetDifferences(record, sheet), ...begunDifferences(record, begun)]),
+    plan: worked(differencesBetween('plan', record.plan, again.text)),
+    ...followed(record, sheet, again),
+  };
+};

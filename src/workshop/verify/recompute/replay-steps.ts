@@ -1,0 +1,79 @@
+/** What happens at the other steps, event by event. */
+import { readNumber, toExact } from '../../../core/quantity/decimal.ts';
+import { add, isLess, noMass } from '../../../core/quantity/quantity.ts';
+import type { Material } from '../../../core/sheet/sheet.ts';
+import { secondsFrom } from './deviation-again.ts';
+import type { EntryOf } from './entry.ts';
+import { amountAgain } from './reading-again.ts';
+import {
+  type Expected,
+  putIn,
+  type Replayed,
+  stepNumbered,
+  stepOfKind,
+  weighingAt,
+} from './replayed.ts';
+
+const materialOf = ({ sheet }: Replayed, key: string): Material => {
+  const material = sheet.materials.get(key);
+  if (material === undefined) throw new RangeError('the sheet has no such material');
+  return material;
+};
+
+export const ofAdjusted = (replayed: Replayed, { step, typed }: EntryOf<'adjusted'>): Expected => {
+  const material = materialOf(replayed, stepOfKind(replayed, step, 'adjust').material);
+  const mass = amountAgain(typed, replayed.sheet, material);
+  if (mass === undefined) throw new RangeError('the typed text is not an amount');
+  const lot = replayed.lots.get(step);
+  const entry = lot === undefined ? { mass } : { mass, lot };
+  replayed.adjusted.set(step, [...(replayed.adjusted.get(step) ?? []), entry]);
+  putIn(replayed, step, mass);
+  return { mass: toExact(mass), lot };
+};
+
+export const ofHoldEnded = (replayed: Replayed, { step, at }: EntryOf<'hold-ended'>): Expected => {
+  const { least, most } = stepOfKind(replayed, step, 'hold');
+  const started = replayed.holdStarted.get(step);
+  if (started === undefined) throw new RangeError('the hold was not started');
+  const seconds = secondsFrom(started, at);
+  if (seconds < least) return { verdict: 'early' };
+  return { verdict: most !== undefined && seconds > most ? 'late' : 'kept' };
+};
+
+export const ofMeasured = (replayed: Replayed, { step, typed }: EntryOf<'measured'>): Expected => {
+  const { unit, least, most } = stepOfKind(replayed, step, 'measure');
+  const digits = typed.endsWith(unit) ? typed.slice(0, typed.length - unit.length) : typed;
+  const value = readNumber(digits.replace(',', '.'));
+  if (value === undefined) throw new RangeError('the typed text is not a number');
+  replayed.measured.set(step, toExact(value));
+  const isUnder = least !== undefined && isLess(value, least);
+  const isOver = most !== undefined && isLess(most, value);
+  return { value: toExact(value), verdict: isUnder ? 'under' : isOver ? 'over' : 'in' };
+};
+
+const moved = (replayed: Replayed, from: string, into: string | undefined): void => {
+  const source = replayed.vessels.get(from);
+  const target = into === undefined ? undefined : replayed.vessels.get(into);
+  if (source !== undefined) replayed.vessels.set(from, { ...source, contents: noMass });
+  if (into === undefined || target === undefined) return;
+  replayed.vessels.set(into, {
+    ...target,
+    contents: add(target.contents, source?.contents ?? noMass),
+  });
+};
+
+export const ofTicked = (replayed: Replayed, { step }: EntryOf<'ticked'>): Expected => {
+  const planned = stepNumbered(replayed, step).step;
+  if (planned.kind === 'tip') moved(replayed, planned.from, planned.into);
+  if (planned.kind === 'do' && planned.empties !== undefined)
+    moved(replayed, planned.empties, undefined);
+  return {};
+};
+
+export const ofAccepted = (replayed: Replayed, { step, what }: EntryOf<'accepted'>): Expected => {
+  if (what === 'overdue') return {};
+  if (what === 'out-of-limits') return { what };
+  const weighing = weighingAt(replayed, step);
+  replayed.weighings.set(step, { ...weighing, isAccepted: true });
+  return { what: weighing.verdict === 'over' ? 'over' : 'under' };
+};

@@ -1,0 +1,128 @@
+/**
+ * The batch a second time, from its events: what each reading, amount and hold comes to, against what
+ * its event says. Follows run.md (“What a reading is”); shares nothing with core/run but the names.
+ */
+import { toExact } from '../../../core/quantity/decimal.ts';
+import type { ScaleText } from '../../../core/run/event.ts';
+import type { Sheet } from '../../../core/sheet/sheet.ts';
+import { adjustedTotal } from './amounts.ts';
+import { deviationAgain } from './deviation-again.ts';
+import { type Difference, differencesBetween } from './difference.ts';
+import type { Entry } from './entry.ts';
+import type { PlanAgain } from './plan-again.ts';
+import { ofAccepted, ofAdjusted, ofHoldEnded, ofMeasured, ofTicked } from './replay-steps.ts';
+import { ofAmended, ofLot, ofReading, ofTakenBack, ofTared, ofVessel } from './replay-weighing.ts';
+import { type Expected, emptyReplay, type Replayed, stepNumbered } from './replayed.ts';
+import { tallyAgain } from './tally-again.ts';
+
+const expectedOf = (replayed: Replayed, entry: Entry): Expected => {
+  switch (entry.type) {
+    case 'vessel-weighed':
+      return ofVessel(replayed, entry);
+    case 'lot-identified':
+      return ofLot(replayed, entry);
+    case 'tared':
+      return ofTared(replayed, entry);
+    case 'reading-taken':
+      return ofReading(replayed, entry);
+    case 'taken-back':
+      return ofTakenBack(replayed, entry);
+    case 'amended':
+      return ofAmended(replayed, entry);
+    case 'accepted':
+      return ofAccepted(replayed, entry);
+    case 'ticked':
+      return ofTicked(replayed, entry);
+    case 'hold-started':
+      replayed.holdStarted.set(entry.step, entry.at);
+      return {};
+    case 'hold-ended':
+      return ofHoldEnded(replayed, entry);
+    case 'measured':
+      return ofMeasured(replayed, entry);
+    case 'adjusted':
+      return ofAdjusted(replayed, entry);
+    case 'adjust-finished':
+      return { total: toExact(adjustedTotal(replayed, entry.step)) };
+    case 'tallied':
+      replayed.tallied.push(entry);
+      return tallyAgain(replayed, entry);
+    default:
+      return {};
+  }
+};
+
+const isStillOpen = ({ weighings }: Replayed, entry: Entry): boolean => {
+  if (entry.type === 'measured') return entry.verdict !== 'in';
+  if (entry.type === 'accepted') return entry.what === 'overdue';
+  if (entry.type === 'hold-started' || entry.type === 'adjusted') return true;
+  const weighing =
+    'step' in entry && entry.step !== undefined ? weighings.get(entry.step) : undefined;
+  return weighing !== undefined && entry.type !== 'unwitnessed' && weighing.verdict !== 'in';
+};
+
+const noteStep = (replayed: Replayed, entry: Entry): void => {
+  if (!('step' in entry) || entry.step === undefined) return;
+  if (entry.type === 'noted' || entry.type === 'put-later') return;
+  const { step, at } = entry;
+  stepNumbered(replayed, step);
+  replayed.lastAt.set(step, at);
+  if (isStillOpen(replayed, entry)) replayed.done.delete(step);
+  else replayed.done.add(step);
+  if (entry.type === 'unwitnessed') replayed.unwitnessed.add(step);
+};
+
+const putsIn = (entry: Entry): boolean =>
+  entry.type === 'adjusted' || ('judged' in entry && entry.judged !== undefined);
+
+const follow = (replayed: Replayed, entry: Entry, path: string): readonly Difference[] => {
+  replayed.people.add(entry.by);
+  const deviation = deviationAgain(replayed, entry);
+  if (deviation !== undefined) replayed.deviations.push(deviation);
+  const expected = expectedOf(replayed, entry);
+  noteStep(replayed, entry);
+  if (putsIn(entry)) replayed.lastAddition = entry;
+  const recorded = new Map(Object.entries(entry));
+  return Object.entries(expected).flatMap(([key, value]) =>
+    differencesBetween(`${path}.${key}`, recorded.get(key), value),
+  );
+};
+
+const checkDone = ({ plan, done, unwitnessed }: Replayed): void => {
+  for (const { n, step } of plan.steps) {
+    if (!done.has(n) || (step.witness && !unwitnessed.has(n))) {
+      throw new RangeError(`step ${n} was neither finished nor accepted with a reason`);
+    }
+  }
+};
+
+export interface Replay {
+  readonly replayed: Replayed;
+  readonly differences: readonly Difference[];
+}
+
+const named = (seq: number, error: unknown): RangeError =>
+  new RangeError(`event ${seq}: ${error instanceof Error ? error.message : 'it cannot follow'}`);
+
+/**
+ * Follows the events of a closed batch. Throws a RangeError, with the number of the event, for one
+ * that cannot follow what was before it.
+ */
+export const replay = (
+  sheet: Sheet,
+  plan: PlanAgain,
+  scales: readonly ScaleText[],
+  entries: readonly Entry[],
+): Replay => {
+  const replayed = emptyReplay(sheet, plan, scales);
+  const differences: Difference[] = [];
+  for (const [index, entry] of entries.entries()) {
+    try {
+      differences.push(...follow(replayed, entry, `events[${index}]`));
+      if (entry.type === 'closed' && entry.outcome === 'made') checkDone(replayed);
+    } catch (error) {
+      throw named(entry.seq, error);
+    }
+  }
+  return { replayed, differences };
+};

@@ -1,0 +1,165 @@
+/** The result a second time: masses, lots, shares, limits and dates, in the digits that record.md states. */
+import { toDecimal, toExact } from '../../../core/quantity/decimal.ts';
+import {
+  add,
+  isLess,
+  isMore,
+  isZero,
+  type Mass,
+  noMass,
+  type Ratio,
+  ratio,
+  ratioOf,
+  times,
+} from '../../../core/quantity/quantity.ts';
+import type {
+  AdditionResult,
+  LimitResult,
+  LotMass,
+  MaterialResult,
+  Result,
+} from '../../../core/result/record.ts';
+import type { Limit } from '../../../core/sheet/sheet.ts';
+import { dateAfter, formatDate, localDate, readInstant } from '../../../core/time/instant.ts';
+import { adjustedTotal, massAt } from './amounts.ts';
+import type { Entry } from './entry.ts';
+import type { Replayed } from './replayed.ts';
+import { poursOf, totalOf, verdictOf } from './weighing.ts';
+import { yieldAgain } from './yield-again.ts';
+
+interface Part {
+  readonly lot?: string;
+  readonly mass: Mass;
+  readonly waste: Mass;
+}
+
+const lotsOf = (parts: readonly Part[]): readonly LotMass[] => {
+  const byLot = new Map<string | undefined, Part>();
+  for (const part of parts) {
+    const known = byLot.get(part.lot) ?? { ...part, mass: noMass, waste: noMass };
+    byLot.set(part.lot, {
+      ...known,
+      mass: add(known.mass, part.mass),
+      waste: add(known.waste, part.waste),
+    });
+  }
+  return [...byLot.values()].map(({ lot, mass, waste }) => ({
+    ...(lot === undefined ? {} : { lot }),
+    mass: toExact(mass),
+    waste: toExact(waste),
+  }));
+};
+
+const partsAt = ({ weighings, adjusted }: Replayed, n: number): readonly Part[] => {
+  const weighing = weighings.get(n);
+  if (weighing === undefined) {
+    return (adjusted.get(n) ?? []).map(entry => ({ ...entry, waste: noMass }));
+  }
+  return poursOf(weighing).map(({ net, ...pour }) => ({ ...pour, mass: net }));
+};
+
+const additionsOf = (replayed: Replayed): readonly AdditionResult[] =>
+  [...replayed.weighings].map(([step, weighing]) => {
+    const total = totalOf(weighing);
+    const isJudged = replayed.done.has(step) || !isZero(total);
+    return {
+      n: weighing.line.n,
+      step,
+      net: toExact(total),
+      ...(isJudged ? { verdict: verdictOf(total, weighing.line) } : {}),
+      lots: lotsOf(partsAt(replayed, step)),
+    };
+  });
+
+const materialAt = ({ plan }: Replayed, n: number): string | undefined => {
+  const step = plan.steps[n - 1]?.step;
+  return step?.kind === 'add' || step?.kind === 'adjust' ? step.material : undefined;
+};
+
+const adjustmentsOf = (replayed: Replayed): Result['adjustments'] =>
+  replayed.plan.steps.flatMap(({ n, step }) =>
+    step.kind === 'adjust' && replayed.adjusted.has(n)
+      ? [
+          {
+            step: n,
+            material: step.material,
+            mass: toExact(adjustedTotal(replayed, n)),
+            lots: lotsOf(partsAt(replayed, n)),
+          },
+        ]
+      : [],
+  );
+
+const sumWhere = (replayed: Replayed, counts: (n: number) => boolean): Mass =>
+  replayed.plan.steps.reduce(
+    (total, { n }) => (counts(n) ? add(total, massAt(replayed, n)) : total),
+    noMass,
+  );
+
+const percent = (value: Ratio, places: number): string =>
+  toDecimal(times(value, ratio(100n)), places, 'half-even');
+
+const materialsOf = (replayed: Replayed, massIn: Mass): readonly MaterialResult[] =>
+  [...replayed.sheet.materials.values()].map(({ key, name }) => {
+    const steps = replayed.plan.steps.filter(({ n }) => materialAt(replayed, n) === key);
+    const mass = sumWhere(replayed, n => materialAt(replayed, n) === key);
+    return {
+      material: key,
+      name,
+      mass: toExact(mass),
+      share: percent(isZero(massIn) ? ratio(0n) : ratioOf<'g'>(mass, massIn), 4),
+      lots: lotsOf(steps.flatMap(({ n }) => partsAt(replayed, n))),
+    };
+  });
+
+const limitAgain = (replayed: Replayed, limit: Limit, n: number): LimitResult => {
+  const of = (material: string) => (step: number) => materialAt(replayed, step) === material;
+  const phase = limit.kind === 'share' ? limit.phase : undefined;
+  const inside = (step: number): boolean =>
+    phase === undefined || replayed.plan.steps[step - 1]?.phase?.name === phase;
+  const isPart = of(limit.material);
+  const part = sumWhere(replayed, step => inside(step) && isPart(step));
+  const whole = sumWhere(replayed, limit.kind === 'ratio' ? of(limit.to) : inside);
+  if (isZero(whole)) return { n, holds: isZero(part) || limit.most === undefined };
+  const actual = ratioOf<'g'>(part, whole);
+  const isUnder = limit.least !== undefined && isLess(actual, limit.least);
+  const isOver = limit.most !== undefined && isMore(actual, limit.most);
+  const shown = limit.kind === 'share' ? percent(actual, 4) : toDecimal(actual, 4, 'half-even');
+  return { n, actual: shown, holds: !isUnder && !isOver };
+};
+
+const bestBefore = ({ sheet: { useWithin }, lastAddition }: Replayed): string | undefined => {
+  const at = lastAddition && readInstant(lastAddition.at);
+  return at && useWithin && formatDate(dateAfter(localDate(at), useWithin));
+};
+
+/** Works out the result of a closed batch. Throws a RangeError where the events do not begin and close one. */
+export const resultAgain = (replayed: Replayed, entries: readonly Entry[]): Result => {
+  const [begun, closed] = [entries[0], entries.at(-1)];
+  if (begun?.type !== 'begun' || closed?.type !== 'closed') {
+    throw new RangeError('the events do not begin with the beginning and end with the end');
+  }
+  const massIn = sumWhere(replayed, () => true);
+  const made = yieldAgain(replayed, massIn);
+  const best = bestBefore(replayed);
+  return {
+    outcome: closed.outcome,
+    ...(closed.reason === undefined ? {} : { reason: closed.reason }),
+    begun: begun.at,
+    closed: closed.at,
+    people: [...replayed.people],
+    vessels: [...replayed.vessels].map(([vessel, { tare, contents }]) => ({
+      vessel,
+      tare: toExact(tare),
+      contents: toExact(contents),
+    })),
+    massIn: toExact(massIn),
+    additions: additionsOf(replayed),
+    adjustments: adjustmentsOf(replayed),
+    materials: materialsOf(replayed, massIn),
+    limits: replayed.sheet.limits.map((limit, index) => limitAgain(replayed, limit, index + 1)),
+    deviations: replayed.deviations,
+    ...(made === undefined ? {} : { yield: made }),
+    ...(best === undefined ? {} : { bestBefore: best }),
+  };
+};

@@ -1,0 +1,112 @@
+/** One addition a second time: its pours, and the net that each reading comes to. */
+import { toExact } from '../../../core/quantity/decimal.ts';
+import {
+  add,
+  isLess,
+  isMore,
+  isZero,
+  type Mass,
+  noMass,
+  subtract,
+} from '../../../core/quantity/quantity.ts';
+import type { Part, Verdict, Way } from '../../../core/run/event.ts';
+import type { Line } from './plan-again.ts';
+
+/** What went in between two tares, from one lot. */
+export interface Pour {
+  readonly lot?: string;
+  readonly net: Mass;
+  readonly waste: Mass;
+}
+
+export interface Weighing {
+  readonly line: Line;
+  readonly earlier: readonly Pour[];
+  readonly pour: Pour;
+  readonly way: Way;
+  readonly part: Part;
+  /** The number of the last reading's event. */
+  readonly seq: number;
+  readonly before?: Mass;
+  readonly cup?: Mass;
+  /** Of the last reading that weighed something in. */
+  readonly verdict?: Verdict;
+  readonly isAccepted: boolean;
+}
+
+const nothing: Pour = { net: noMass, waste: noMass };
+
+export const weighingOf = (line: Line): Weighing => ({
+  line,
+  earlier: [],
+  pour: nothing,
+  way: 'net',
+  part: 'display',
+  seq: 0,
+  isAccepted: false,
+});
+
+const isUsed = ({ net, waste }: Pour): boolean => !isZero(net) || !isZero(waste);
+
+/** All pours that put something in or had something lifted out. */
+export const poursOf = ({ earlier, pour }: Weighing): readonly Pour[] =>
+  [...earlier, pour].filter(isUsed);
+
+export const totalOf = ({ earlier, pour }: Weighing): Mass =>
+  earlier.reduce((total, each) => add(total, each.net), pour.net);
+
+/** After a tare or with a new lot: what is poured from here on adds to what is in. */
+export const newPour = (weighing: Weighing, lot: string | undefined): Weighing => {
+  const { before: _before, cup: _cup, ...rest } = weighing;
+  return {
+    ...rest,
+    earlier: isUsed(weighing.pour) ? [...weighing.earlier, weighing.pour] : weighing.earlier,
+    pour: lot === undefined ? nothing : { ...nothing, lot },
+  };
+};
+
+/** What stood in and under the vessel before the present pour. */
+export interface Standing {
+  readonly tare: Mass;
+  readonly contents: Mass;
+}
+
+/** Net of the present pour when the display shows `shown`; undefined for `before`. */
+const netOf = (weighing: Weighing, shown: Mass, standing: Standing): Mass | undefined => {
+  if (weighing.part === 'before') return undefined;
+  if (weighing.part === 'after') return subtract(weighing.before ?? noMass, shown);
+  if (weighing.part === 'residue') return subtract(weighing.cup ?? noMass, shown);
+  if (weighing.way !== 'gross') return shown;
+  const others = subtract(standing.contents, weighing.pour.net);
+  return subtract(shown, add(standing.tare, others));
+};
+
+export const verdictOf = (value: Mass, { low, high }: Pick<Line, 'low' | 'high'>): Verdict => {
+  if (isLess(value, low)) return 'under';
+  return isMore(value, high) ? 'over' : 'in';
+};
+
+const kept = (weighing: Weighing, shown: Mass): Weighing => {
+  if (weighing.part === 'before') return { ...weighing, before: shown };
+  return weighing.way === 'cup' && weighing.part === 'display'
+    ? { ...weighing, cup: shown }
+    : weighing;
+};
+
+/** The weighing after a reading in its present way and part; a later reading of a pour replaces the one before. */
+export const readInto = (weighing: Weighing, shown: Mass, standing: Standing): Weighing => {
+  const net = netOf(weighing, shown, standing);
+  if (net === undefined) return kept(weighing, shown);
+  const poured = { ...kept(weighing, shown), pour: { ...weighing.pour, net } };
+  return { ...poured, verdict: verdictOf(totalOf(poured), weighing.line) };
+};
+
+/** As an event says it; undefined after a `before`, which weighs nothing in yet. */
+export const judgedText = (weighing: Weighing) =>
+  weighing.part === 'before'
+    ? undefined
+    : {
+        net: toExact(weighing.pour.net),
+        total: toExact(totalOf(weighing)),
+        verdict: weighing.verdict,
+      };

@@ -1,0 +1,75 @@
+/**
+ * One signature of a record: JWS with a detached payload (RFC 7515 appendix F), Ed25519 (RFC 8037,
+ * RFC 9864). Checked with node:crypto and a strict reader of our own: jose is meant for any header and
+ * any curve, takes several spellings of the same base64url, and costs the start of `verify` 6 ms more.
+ */
+import { createHash, createPublicKey, verify } from 'node:crypto';
+import type { PublicJwk, SignatureHeader } from './formats.ts';
+import { count, hash, jsonText, matching, oneOf, readJson, shape, text } from './shape.ts';
+
+/** A signature as it stands in record.sig.json. */
+export interface SignatureEntry {
+  readonly protected: string;
+  readonly signature: string;
+}
+
+/** Strict base64url without padding: the one spelling of its bytes, or undefined. */
+export const readBase64url = (source: string): Buffer | undefined => {
+  const bytes = Buffer.from(source, 'base64url');
+  return bytes.toString('base64url') === source ? bytes : undefined;
+};
+
+const isSignatureFile = (
+  value: unknown,
+): value is { readonly signatures: readonly SignatureEntry[] } => isFile(value);
+const isFile = shape({
+  signatures: value =>
+    Array.isArray(value) && value.every(shape({ protected: text, signature: text })),
+});
+
+/** Reads record.sig.json; undefined unless it is in its one byte form. */
+export const readSignatures = (source: string): readonly SignatureEntry[] | undefined => {
+  const value = readJson(source)?.value;
+  if (!isSignatureFile(value) || `${jsonText(value, 2)}\n` !== source) return undefined;
+  return value.signatures;
+};
+
+const headerShape = shape({
+  alg: oneOf('Ed25519', 'EdDSA'),
+  typ: text,
+  kid: matching(/^[\w-]{43}$/),
+  signer: text,
+  meaning: oneOf('made by', 'witnessed by', 'reviewed by', 'released by'),
+  at: text,
+  ledger: shape({ seq: count, prev: hash }),
+});
+const isHeader = (value: unknown): value is SignatureHeader => headerShape(value);
+
+/** Reads a protected header; undefined for a further member (`crit` included), a missing one, or another spelling. */
+export const readHeader = (encoded: string): SignatureHeader | undefined => {
+  const source = readBase64url(encoded)?.toString('utf8') ?? '';
+  const value = readJson(source)?.value;
+  return isHeader(value) && jsonText(value) === source ? value : undefined;
+};
+
+/** Whether the signature is the key's over the header and the payload. */
+export const isSignedBy = (
+  entry: SignatureEntry,
+  payload: Buffer,
+  { kty, crv, x }: PublicJwk,
+): boolean => {
+  const signature = readBase64url(entry.signature);
+  const point = readBase64url(x);
+  if (signature?.length !== 64 || point?.length !== 32) return false;
+  const key = createPublicKey({ format: 'jwk', key: { kty, crv, x } });
+  return verify(
+    null,
+    Buffer.from(`${entry.protected}.${payload.toString('base64url')}`),
+    key,
+    signature,
+  );
+};
+
+/** The key's name by its own bytes: RFC 7638, SHA-256, members in alphabetical order. */
+export const thumbprintOf = ({ kty, crv, x }: PublicJwk): string =>
+  createHash('sha256').update(JSON.stringify({ crv, kty, x })).digest('base64url');
