@@ -119,7 +119,10 @@ const watchWaysOut = <End>(
   options.stdin.on('end', onHangUp);
   options.stdout.on('error', onHangUp);
   return () => {
-    for (const [signal, handler] of handlers) process.off(signal, handler);
+    // Not within the signal itself: Ink's own listener comes next, would find itself alone and kill.
+    setImmediate(() => {
+      for (const [signal, handler] of handlers) process.off(signal, handler);
+    });
     process.off('exit', onExit);
     process.off('uncaughtException', onFault);
     process.off('unhandledRejection', onFault);

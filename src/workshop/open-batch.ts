@@ -97,8 +97,8 @@ const dispatched = (session: RunSession, intent: Intent): Done<RunSession> => {
 };
 
 const beginIntent = (
-  { program }: Workshop,
-  { sheetText, size, practice }: Opening,
+  { practice, program }: Workshop,
+  { sheetText, size }: Opening,
   scales: readonly Scale[],
   batch: string,
 ): Intent => ({ type: 'begin', batch, practice, program, sheet: sheetText, size, scales });

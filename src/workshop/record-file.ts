@@ -16,7 +16,8 @@ export const sha256 = (bytes: Uint8Array): string =>
 
 /**
  * Sees to it that record.json stands, and answers its bytes. Before the ledger knows the batch, it is
- * written anew wherever it differs; afterwards only the bytes that the ledger names will do.
+ * written anew wherever it differs; afterwards only the bytes that the ledger names will do, and others
+ * are left as they are, for whoever wants to know what happened to them.
  */
 export const keepRecord = (
   disk: Disk,
@@ -30,7 +31,7 @@ export const keepRecord = (
   if (read.value !== undefined && sha256(read.value) === wanted) {
     return { ok: true, value: read.value };
   }
-  if (sha256(built) !== wanted) {
+  if (sha256(built) !== wanted || (inLedger !== undefined && read.value !== undefined)) {
     return {
       ok: false,
       why: `${path} is not the record that the ledger names. Bring it back from a backup.`,

@@ -1,6 +1,6 @@
 import { type ChildProcess, spawn } from 'node:child_process';
-import { createInterface } from 'node:readline';
 import { join } from 'node:path';
+import { createInterface } from 'node:readline';
 import { buildSync } from 'esbuild';
 import { tempDir } from './temp-dir.ts';
 

@@ -94,7 +94,7 @@ test('tells a fault in a sentence that names the batch', async () => {
   running.send('fault\r');
   const screen = await running.waitFor('"kind":"fault"');
   expect(screen).toContain('`tarebook resume CDR-2027-014` goes on.');
-  expect(screen).not.toContain('at ');
+  expect(screen).not.toMatch(/\n\s+at /);
   expect(isPutBack(running.bytes())).toBe(true);
 });
 

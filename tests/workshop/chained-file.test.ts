@@ -1,4 +1,11 @@
-import { mkdirSync, readdirSync, readFileSync, statSync, truncateSync, writeFileSync } from 'node:fs';
+import {
+  mkdirSync,
+  readdirSync,
+  readFileSync,
+  statSync,
+  truncateSync,
+  writeFileSync,
+} from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { openChained, readChained } from '../../src/workshop/chained-file.ts';
@@ -51,7 +58,9 @@ test('a tail torn at any byte is put aside whole, cut, said, and gone on with', 
     writeFileSync(torn, whole.subarray(0, length));
     const { file, notice } = opened(torn);
     expect(notice).toContain('kept as journal.torn-1.jsonl');
-    expect(readFileSync(torn.replace('.jsonl', '.torn-1.jsonl'))).toEqual(whole.subarray(0, length));
+    expect(readFileSync(torn.replace('.jsonl', '.torn-1.jsonl'))).toEqual(
+      whole.subarray(0, length),
+    );
     expect(file.lines()).toHaveLength(length > firstEnd ? 1 : 0);
     expect(file.append([three]).ok).toBe(true);
     expect(bodies(torn)).toEqual(length > firstEnd ? [one, three] : [three]);

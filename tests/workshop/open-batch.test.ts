@@ -1,4 +1,11 @@
-import { appendFileSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import {
+  appendFileSync,
+  mkdirSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  writeFileSync,
+} from 'node:fs';
 import { hostname } from 'node:os';
 import { join } from 'node:path';
 import { beforeAll, describe, expect, test } from 'vitest';
@@ -188,7 +195,9 @@ describe('opening', () => {
   });
 
   test('refuses the journal of another batch', () => {
-    expect(withLines(([one, ...rest]) => [{ ...one!, batch: 'INV-2027-002' }, ...rest])).toMatchObject({
+    expect(
+      withLines(([one, ...rest]) => [{ ...one!, batch: 'INV-2027-002' }, ...rest]),
+    ).toMatchObject({
       ok: false,
       why: expect.stringContaining('it belongs to batch INV-2027-002'),
     });

@@ -89,7 +89,10 @@ describe('when the disk refuses', () => {
       told += 1;
     });
     isFull = true;
-    expect(session.dispatch(saltSteps[1]!)).toEqual({ kind: 'not-written', why: 'The disk is full.' });
+    expect(session.dispatch(saltSteps[1]!)).toEqual({
+      kind: 'not-written',
+      why: 'The disk is full.',
+    });
     expect(session.state()).toBe(before);
     expect(told).toBe(0);
     isFull = false;

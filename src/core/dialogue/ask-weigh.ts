@@ -22,7 +22,7 @@ const howToRead = (run: OpenRun, n: number, way: Way): string => {
     case 'gross':
       return `Pour, and type all that the scale shows${found && gross ? `, about ${showOn(found.addition, gross)}` : ''}.`;
     case 'cup':
-      return 'Tare a cup on the scale, weigh into it, type the display, and tip it in.';
+      return 'Tare the empty cup, weigh into it, type the display, then tip it in.';
     case 'difference':
       return 'Put the container on the scale and type the display before you pour.';
   }
@@ -35,9 +35,12 @@ export const askReading = (run: OpenRun, n: number, way: Way): Question => {
   const { addition, state } = found;
   const begun = !isZero(state.total);
   const left = showOn(addition, leftToAdd(addition, state));
+  const scale = addition.onScale?.scale.name ?? 'the scale';
+  const into =
+    addition.place === 'cup' ? `in a cup on ${scale}` : `into ${addition.vessel} on ${scale}`;
   const what = begun
     ? `Under. Add ${left} more of ${addition.name}.`
-    : `Weigh ${left} of ${addition.name} into ${addition.vessel} on ${addition.onScale?.scale.name ?? 'the scale'}.`;
+    : `Weigh ${left} of ${addition.name} ${into}.`;
   const commands: readonly Command[] = [
     ...otherWays(way),
     ...(begun ? [{ word: 'tare', does: 'the scale was tared: what comes now adds to it' }] : []),

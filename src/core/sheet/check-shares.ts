@@ -16,21 +16,28 @@ import { quote } from './quote.ts';
 import type { DraftPhase } from './read-phase.ts';
 import type { DraftAdd } from './read-step.ts';
 import { faultAt, type Placed, type Report } from './reader.ts';
+import { measuresOf } from './resolve-amounts.ts';
 import type { Sheet } from './sheet.ts';
 import type { DraftSheet } from './sheet-reader.ts';
 import { additionsOf, isThere, phasesOf } from './walk.ts';
+import { isInUnits } from './weigh.ts';
 
 export const percent = (share: Ratio): string => `${toExact(times(share, ratio(100n)))} %`;
 
-const basisOf = (step: DraftAdd): Sheet['basis'] | undefined =>
-  step.amount && (step.amount.value.kind === 'sum' ? 'absolute' : 'percentages');
+// An amount in a unit that does not exist may have been meant either way.
+const basisOf = ({ amount }: DraftAdd, draft: DraftSheet): Sheet['basis'] | undefined => {
+  if (amount?.value.kind !== 'sum') return amount && 'percentages';
+  return isInUnits(amount.value, measuresOf(draft)) ? 'absolute' : undefined;
+};
 
 /** What the first line says, all lines have to; undefined where no amount could be read. */
 export const checkBasis = (draft: DraftSheet, report: Report): Sheet['basis'] | undefined => {
   const lines = phasesOf(draft).flatMap(additionsOf);
-  const basis = lines.map(basisOf).find(isThere);
+  const bases = lines.map(step => basisOf(step, draft));
+  const basis = bases.find(isThere);
   const shares = phasesOf(draft).flatMap(phase => phase.share ?? []);
-  const amounts = lines.flatMap(step => (basisOf(step) === basis ? [] : (step.amount ?? [])));
+  const isOdd = (at: number): boolean => bases[at] !== undefined && bases[at] !== basis;
+  const amounts = lines.flatMap((step, at) => (isOdd(at) ? (step.amount ?? []) : []));
   const odd: readonly Placed<unknown>[] = basis === 'absolute' ? [...amounts, ...shares] : amounts;
   for (const { place } of odd) {
     faultAt(place, report)(

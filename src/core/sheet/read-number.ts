@@ -3,10 +3,16 @@ import { type Ratio } from '../quantity/quantity.ts';
 import { quote } from './quote.ts';
 import { type Fault, fromText, type Reader, type Schema } from './reader.ts';
 
-// One comma stands for the point, several part thousands; a point settles it too.
-const withPoint = (text: string): string => {
-  const isPoint = text.split(',').length === 2 && !text.includes('.');
-  return text.replace(/(\d),(?=\d)/g, isPoint ? '$1.' : '$1');
+// Of comma and point, the one that comes last is the decimal sign, and the other parts thousands.
+const withPoint = (number: string): string =>
+  number.lastIndexOf(',') > number.lastIndexOf('.') && number.split(',').length === 2
+    ? number.replaceAll('.', '').replace(',', '.')
+    : number.replaceAll(',', '');
+
+const mendCommas = (text: string): string => {
+  const mend = `Write ${text.replace(/\d[\d.,]*\d/g, withPoint)}`;
+  const isUnclear = /(?<![\d.,])\d{1,3},\d{3}(?![\d.,])/.test(text);
+  return isUnclear ? `${mend}, or without the comma if it parts thousands` : mend;
 };
 
 /** Reads text that holds numbers, once no comma stands in one. */
@@ -19,8 +25,7 @@ export const fromNumericText = <T>(
     example,
     (text, fault) => {
       if (!/\d,\d/.test(text)) return parse(text, fault);
-      const mend = `Write ${withPoint(text)}`;
-      return fault('decimal-comma', `${quote(text)} has a comma in a number.`, mend);
+      return fault('decimal-comma', `${quote(text)} has a comma in a number.`, mendCommas(text));
     },
     schema,
   );

@@ -29,13 +29,14 @@ export const termsOf = (
   text: string,
   example: string,
   fault: Fault,
+  units: readonly string[] = [/[^\d\s]+$/.exec(example)?.[0] ?? ''],
 ): readonly Term[] | undefined => {
   const terms = readTerms(text);
   if (terms !== undefined) return terms;
   const mend =
     readNumber(text) === undefined
       ? `Write a number with its unit, such as ${example}`
-      : `Add the unit, such as ${text} ${/\D+$/.exec(example)?.[0].trim()}`;
+      : `Add the unit, such as ${units.map(unit => `${text} ${unit}`).join(' or ')}`;
   return fault('bad-amount', `${quote(text)} is not a number with a unit.`, mend);
 };
 

@@ -46,6 +46,14 @@ const ofCount = (weighing: Weighing, name: string, term: Term, fault: Fault) => 
   return each === undefined ? lacks(weighing, 'each', term, fault) : times(each, term.amount);
 };
 
+/** Whether an amount is in units that exist. */
+export const isInUnits = (amount: DraftSum, measures: ReadonlyMap<string, Volume>): boolean =>
+  amount.terms.every(({ unit }) =>
+    [massUnits, volumeUnits, countUnits, measures].some(
+      units => unitNamed(unit, units) !== undefined,
+    ),
+  );
+
 const ofTerm = (weighing: Weighing, typed: string, term: Term, fault: Fault) => {
   const unit = (units: { readonly has: (name: string) => boolean }) => unitNamed(term.unit, units);
   const mass = unit(massUnits);

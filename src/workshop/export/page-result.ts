@@ -1,6 +1,6 @@
 /** Yield, limits, cautions, materials with their lots. */
 
-import { toDecimal } from '../../core/quantity/decimal.ts';
+import { toExact } from '../../core/quantity/decimal.ts';
 import type { LotMass, MaterialResult, YieldResult } from '../../core/result/record.ts';
 import type { Limit } from '../../core/sheet/sheet.ts';
 import { html, type Markup } from './markup.ts';
@@ -21,7 +21,7 @@ const weightRows = ({ weights, mean, spread }: YieldResult): readonly Markup[] =
 export const yieldSection = ({ record }: RecordView): Markup => {
   const made = record.result.yield;
   if (made === undefined) return html`<h2>Yield</h2><p>Nothing was counted.</p>`;
-  return html`<h2>Yield</h2><table><tbody>
+  return html`<h2>Yield</h2><table class="pairs"><tbody>
 ${row('Theoretical, from what was weighed in', `${made.theoretical} pieces`)}
 ${row('Expected, the sheet’s loss taken off', `${made.expected} pieces`)}
 ${row('Actual, samples included', `${made.actual} pieces`)}
@@ -43,11 +43,7 @@ const limitText = (view: RecordView, limit: Limit): string => {
 
 const boundsText = ({ kind, least, most }: Limit): string => {
   const show = (value: typeof least): string =>
-    value === undefined
-      ? ''
-      : kind === 'share'
-        ? showPercent(value)
-        : toDecimal(value, 4, 'half-even');
+    value === undefined ? '' : kind === 'share' ? showPercent(value) : toExact(value);
   return [least && `at least ${show(least)}`, most && `at most ${show(most)}`]
     .filter(text => text !== undefined)
     .join(', ');

@@ -5,10 +5,11 @@ import type { Part, Way } from '../../core/run/event.ts';
 import type { Entry, EntryOf } from '../verify/recompute/entry.ts';
 import { gauge } from './gauge.ts';
 import { html, type Markup } from './markup.ts';
-import { type RecordView, showInstant, showMass } from './show-record.ts';
+import { placesOn, type RecordView, showInstant, showMass } from './show-record.ts';
 import { stepsOf, stepTitle } from './step-title.ts';
 
-const who = ({ by, at }: Entry): Markup => html`<td class="small">${showInstant(at)}<br>${by}</td>`;
+const who = ({ by, at }: Entry): Markup =>
+  html`<td class="small when">${showInstant(at)}<br>${by}</td>`;
 
 const ways: Readonly<Record<Way, string>> = {
   net: 'net',
@@ -23,6 +24,11 @@ const parts: Readonly<Record<Part, string>> = {
   after: ', the container after',
 };
 const verdicts = { under: 'under', in: 'in', over: 'OVER' } as const;
+const outcomes = {
+  under: 'UNDER its window',
+  in: 'in its window',
+  over: 'OVER its window',
+} as const;
 
 type Reading = EntryOf<'reading-taken'> | EntryOf<'taken-back'> | EntryOf<'amended'>;
 
@@ -36,11 +42,11 @@ const readingText = (entry: Reading): string => {
 const unitIn = (typed: string, unit: string): string =>
   /\p{L}/u.test(typed) ? typed : `${typed} ${unit}`;
 
-const readingRow = (addition: AdditionText, entry: Reading): Markup => {
+const readingRow = (addition: AdditionText, entry: Reading, places: number): Markup => {
   const { reading, judged } = entry;
   return html`<tr>${who(entry)}<td>${readingText(entry)}<br><span class="small">${reading.scale}</span></td>
 <td class="n"><b>${unitIn(reading.typed, reading.unit)}</b></td>
-<td class="n">${judged && showMass(judged.total)}</td>
+<td class="n">${judged && showMass(judged.total, places)}</td>
 <td class="mark">${judged && verdicts[judged.verdict]}</td>
 <td>${judged && gauge(addition, judged.total, judged.verdict)}</td></tr>`;
 };
@@ -48,12 +54,12 @@ const readingRow = (addition: AdditionText, entry: Reading): Markup => {
 const otherRow = (entry: Entry, text: string): Markup =>
   html`<tr>${who(entry)}<td colspan="5">${text}</td></tr>`;
 
-const additionRow = (addition: AdditionText, entry: Entry): Markup | undefined => {
+const additionRow = (addition: AdditionText, entry: Entry, places: number): Markup | undefined => {
   switch (entry.type) {
     case 'reading-taken':
     case 'taken-back':
     case 'amended':
-      return readingRow(addition, entry);
+      return readingRow(addition, entry, places);
     case 'lot-identified':
       return otherRow(entry, `Lot ${entry.lot}`);
     case 'tared':
@@ -77,12 +83,14 @@ const ofStep = ({ entries }: RecordView, n: number): readonly Entry[] =>
 const additionBlock = (view: RecordView, addition: AdditionText): Markup => {
   const found = view.record.result.additions.find(each => each.step === addition.step);
   const several = addition.weighings > 1 ? `, in ${addition.weighings} weighings` : '';
-  const verdict = found?.verdict === undefined ? 'not weighed' : verdicts[found.verdict];
+  const verdict = found?.verdict === undefined ? 'not weighed' : outcomes[found.verdict];
+  const places = placesOn(view, addition.scale);
+  const shown = (mass: string): string => showMass(mass, places);
   return html`<section class="addition">
-<header><h3>${stepTitle(view, addition.step)}</h3><span>net <b>${showMass(found?.net ?? '0')}</b> <span class="mark">${verdict}</span></span></header>
-<p class="sum small">Target ${showMass(addition.target)}; accepted ${showMass(addition.low)} to ${showMass(addition.high)} on ${addition.scale}${several}</p>
-<table><thead><tr><th>At, by</th><th>Read</th><th class="n">Display</th><th class="n">Total net</th><th></th><th>Window</th></tr></thead>
-<tbody>${ofStep(view, addition.step).map(entry => additionRow(addition, entry))}</tbody></table></section>`;
+<header><h3>${stepTitle(view, addition.step)}</h3><span>net <b>${shown(found?.net ?? '0')}</b>, <span class="mark">${verdict}</span></span></header>
+<p class="sum small">Target ${shown(addition.target)}; accepted ${shown(addition.low)} to ${shown(addition.high)}, on ${addition.scale}${several}</p>
+<table class="readings"><colgroup><col class="c-when"><col><col class="c-mass"><col class="c-mass"><col class="c-mark"><col class="c-gauge"></colgroup><thead><tr><th>At, by</th><th>Read</th><th class="n">Display</th><th class="n">Total net</th><th></th><th>In its window</th></tr></thead>
+<tbody>${ofStep(view, addition.step).map(entry => additionRow(addition, entry, places))}</tbody></table></section>`;
 };
 
 const tallyText = ({ item, value, reason }: EntryOf<'tallied'>): string => {

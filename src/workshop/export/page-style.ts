@@ -30,6 +30,13 @@ tr,.addition,.signature{break-inside:avoid}
 .addition .sum{margin:0 0 1mm}
 .addition td{border-bottom:.3pt solid #bbb}
 .addition tr:last-child td{border-bottom:0}
+.when{white-space:nowrap}
+.pairs{width:62%}
+.readings{table-layout:fixed}
+.c-when{width:29mm}
+.c-mass{width:26mm}
+.c-mark{width:14mm}
+.c-gauge{width:44mm}
 .gauge{display:block;width:42mm;height:auto}
 .axis{stroke:#000;stroke-width:1;fill:none}
 .window{fill:#ddd;stroke:#000;stroke-width:1}

@@ -1,6 +1,6 @@
 /** What a record says, as people read it on the page. */
-import { placesOf, readNumber, toDecimal } from '../../core/quantity/decimal.ts';
-import { grams, type Mass, ratio, times } from '../../core/quantity/quantity.ts';
+import { placesOf, readNumber, toExact } from '../../core/quantity/decimal.ts';
+import { grams, type Mass, type Ratio, ratio, times } from '../../core/quantity/quantity.ts';
 import { showGrams } from '../../core/quantity/show.ts';
 import type { BatchRecord } from '../../core/result/record.ts';
 import type { Sheet } from '../../core/sheet/sheet.ts';
@@ -20,10 +20,17 @@ export const massFrom = (exact: string): Mass => {
   return grams(value);
 };
 
-/** Exact grams where four decimals are enough for them, else rounded to four, ties to even. */
-export const showMass = (exact: string): string => {
+/** Exact grams where four decimals are enough for them, else rounded to four, ties to even; never fewer than `places`. */
+export const showMass = (exact: string, places = 0): string => {
   const mass = massFrom(exact);
-  return showGrams(mass, exact.includes('/') ? 4 : Math.min(placesOf(mass), 4));
+  const needed = exact.includes('/') ? 4 : Math.min(placesOf(mass), 4);
+  return showGrams(mass, Math.max(needed, places));
+};
+
+/** How many decimals of a gram a scale of the record shows. */
+export const placesOn = ({ record }: RecordView, scale: string): number => {
+  const found = record.plan.scales.find(each => each.name === scale);
+  return found === undefined ? 0 : Math.min(placesOf(massFrom(found.readability)), 4);
 };
 
 /** `2027-03-04 09:12`, as the clocks showed there. */
@@ -32,9 +39,8 @@ export const showInstant = (text: string): string => {
   return instant === undefined ? text : `${formatDate(localDate(instant))} ${formatClock(instant)}`;
 };
 
-/** A limit of the sheet in per cent, with two decimals. */
-export const showPercent = (share: { readonly num: bigint; readonly den: bigint }): string =>
-  `${toDecimal(times(ratio(share.num, share.den), ratio(100n)), 2, 'half-even')} %`;
+/** A share in per cent, exactly as the sheet means it. */
+export const showPercent = (share: Ratio): string => `${toExact(times(share, ratio(100n)))} %`;
 
 export const nameOf = ({ sheet }: RecordView, material: string): string =>
   sheet.materials.get(material)?.name ?? material;

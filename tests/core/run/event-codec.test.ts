@@ -142,7 +142,9 @@ describe('every kind of event', () => {
     });
     for (const key of ['seq', 'at', 'by', 'type', ...Object.keys(kind[0])]) {
       const lacking = { ...encoded };
-      delete (lacking as Record<string, unknown>)[key === 'seq' && type === 'amended' ? 'amends' : key];
+      delete (lacking as Record<string, unknown>)[
+        key === 'seq' && type === 'amended' ? 'amends' : key
+      ];
       expect(decodeEvent(lacking).ok).toBe(false);
     }
   });

@@ -6,12 +6,12 @@ import type { Stamped } from '../../../../src/core/run/event.ts';
 import { encodeEvent } from '../../../../src/core/run/event-codec.ts';
 import { evolve } from '../../../../src/core/run/evolve.ts';
 import type { Intent } from '../../../../src/core/run/intent.ts';
+import { readScaleText } from '../../../../src/core/run/size-text.ts';
 import { type OpenRun, type Run, unbegun } from '../../../../src/core/run/state.ts';
 import { formatInstant } from '../../../../src/core/time/instant.ts';
 import { recompute } from '../../../../src/workshop/verify/recompute/recompute.ts';
 import { cases, seed } from '../../../helpers/cases.ts';
 import { chain, scales as scaleTexts, sheetText } from '../../../helpers/record.ts';
-import { readScaleText } from '../../../../src/core/run/size-text.ts';
 
 /** Numerical Recipes' 32-bit generator: enough to pick what a maker does next. */
 const picker = (start: number) => {
@@ -25,13 +25,35 @@ const picker = (start: number) => {
 
 // Invented: the fixture's sheet with a measure, a deadline and a witness besides.
 const walkedSheet = sheetText
-  .replace('      - adjust: water\n', '      - measure: humidity\n        unit: "%"\n        most: 50\n      - adjust: water\n        name: wetting\n')
+  .replace(
+    '      - adjust: water\n',
+    '      - measure: humidity\n        unit: "%"\n        most: 50\n      - adjust: water\n        name: wetting\n',
+  )
   .replace('        empties: bowl\n', '        within: 15 min of wetting\n        empties: bowl\n')
   .replace('        amount: 60 %\n', '        amount: 60 %\n        witness: yes\n');
 
 const ways = ['net', 'gross', 'cup', 'difference'] as const;
 
-const numbers = ['350', '599.5', '600.0', '606.0', '606.1', '300', '303.1', '1713.2', '1401.2', '1701', '100', '41.00', '99.00', '0.50', '160.00', '60.00', '1803', '21.164 oz'];
+const numbers = [
+  '350',
+  '599.5',
+  '600.0',
+  '606.0',
+  '606.1',
+  '300',
+  '303.1',
+  '1713.2',
+  '1401.2',
+  '1701',
+  '100',
+  '41.00',
+  '99.00',
+  '0.50',
+  '160.00',
+  '60.00',
+  '1803',
+  '21.164 oz',
+];
 
 /** What a maker might do now: mostly an answer to what is asked, sometimes something else. */
 const somethingFor = (run: OpenRun, pick: ReturnType<typeof picker>, now: number): Intent => {
@@ -56,7 +78,11 @@ const somethingFor = (run: OpenRun, pick: ReturnType<typeof picker>, now: number
   if (pick.next(4) === 0) return pick.of(others);
   switch (due.kind) {
     case 'vessel':
-      return { type: 'weigh-vessel', vessel: due.vessel.name, ...(pick.next(2) === 0 ? {} : { typed: '801.2' }) };
+      return {
+        type: 'weigh-vessel',
+        vessel: due.vessel.name,
+        ...(pick.next(2) === 0 ? {} : { typed: '801.2' }),
+      };
     case 'lot':
       return { type: 'identify-lot', step, lot: pick.of(['A', 'B']) };
     case 'reading':
@@ -83,13 +109,22 @@ const somethingFor = (run: OpenRun, pick: ReturnType<typeof picker>, now: number
     case 'measure':
       return { type: 'measure', step, typed: pick.of(['45', '50,0 %', '50.1']) };
     case 'adjust':
-      return { type: 'adjust', step, typed: pick.of(['1 mL', '2.5 mL', '1/3 mL', '1 tsp', '0.7 g']) };
+      return {
+        type: 'adjust',
+        step,
+        typed: pick.of(['1 mL', '2.5 mL', '1/3 mL', '1 tsp', '0.7 g']),
+      };
     case 'tally':
       return {
         type: 'tally',
         step,
         item: due.due.item,
-        typed: due.due.item === 'weight' ? pick.of(['97.9', '98.4', '98.05']) : due.due.item === 'rejected' ? pick.of(['1 cracked', '0']) : pick.of(['9', '0', 'none']),
+        typed:
+          due.due.item === 'weight'
+            ? pick.of(['97.9', '98.4', '98.05'])
+            : due.due.item === 'rejected'
+              ? pick.of(['1 cracked', '0'])
+              : pick.of(['9', '0', 'none']),
       };
     case 'resume':
       return { type: 'resume' };
@@ -109,7 +144,11 @@ const walk = (start: number): { run: Run; stamped: readonly Stamped[] } => {
     practice: false,
     program: 'tarebook 0.1.0',
     sheet: walkedSheet,
-    size: pick.of([{ by: 'sheet' }, { by: 'pieces', pieces: 11 }, { by: 'factor', factor: { num: 3n, den: 2n } as never }]),
+    size: pick.of([
+      { by: 'sheet' },
+      { by: 'pieces', pieces: 11 },
+      { by: 'factor', factor: { num: 3n, den: 2n } as never },
+    ]),
     scales: scaleTexts.map(readScaleText),
   };
   for (let n = 0; n < 4000 && run.phase !== 'closed'; n += 1) {
@@ -135,7 +174,10 @@ test('the record of any walk comes out the same when worked out again', () => {
     closed += 1;
     const lines = chain(stamped.map(each => ({ ...encodeEvent(each) }))).lines;
     const nothing = { ok: true, differences: [] };
-    expect(recompute(JSON.parse(JSON.stringify(buildRecord(run, lines)))), `seed ${seed + n}`).toEqual({
+    expect(
+      recompute(JSON.parse(JSON.stringify(buildRecord(run, lines)))),
+      `seed ${seed + n}`,
+    ).toEqual({
       sheet: nothing,
       plan: nothing,
       verdicts: nothing,
