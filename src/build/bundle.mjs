@@ -1,30 +1,18 @@
-/** Bundles the program into dist/: split by command, minified, with React in production. */
+/** Bundles the program into dist/, with the licences of what goes in. */
 import { readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { build } from 'esbuild';
+import { bundling } from './bundling.mjs';
 
 const { version } = JSON.parse(readFileSync('package.json', 'utf8'));
 
 rmSync('dist', { recursive: true, force: true });
 const { metafile } = await build({
+  ...bundling,
   entryPoints: { tarebook: 'src/cli/main.ts' },
   outdir: 'dist',
-  outExtension: { '.js': '.mjs' },
-  bundle: true,
-  splitting: true,
-  format: 'esm',
-  platform: 'node',
-  target: 'node20',
-  minify: true,
   metafile: true,
-  // Only loaded by Ink when DEV is set, and never installed.
-  external: ['react-devtools-core'],
-  define: { 'process.env.NODE_ENV': '"production"', TAREBOOK_VERSION: JSON.stringify(version) },
-  // The names must be unusual: the minifier picks short ones itself.
-  banner: {
-    js: "import{createRequire as __tarebookRequire}from'node:module';const require=__tarebookRequire(import.meta.url);",
-  },
-  logLevel: 'warning',
+  define: { ...bundling.define, TAREBOOK_VERSION: JSON.stringify(version) },
 });
 
 // The licences of what is bundled ask that their text goes along.

@@ -14,6 +14,14 @@ export interface FaceOptions {
   readonly bell?: boolean;
 }
 
+/** Ink draws nothing until its end where these are set. */
+export const undoCi = (): void => {
+  delete process.env['CI'];
+  delete process.env['CONTINUOUS_INTEGRATION'];
+};
+
+export const signalStatus = (signal: NodeJS.Signals): number => 128 + constants.signals[signal];
+
 const onLines = async (conversation: Conversation, options: FaceOptions): Promise<number> => {
   const [{ runPlain }, { stdioLines }] = await Promise.all([
     import('../plain/plain.ts'),
@@ -29,9 +37,7 @@ const onLines = async (conversation: Conversation, options: FaceOptions): Promis
 };
 
 const onScreen = async (conversation: Conversation, options: FaceOptions): Promise<number> => {
-  // Ink draws nothing until its end where these are set.
-  delete process.env['CI'];
-  delete process.env['CONTINUOUS_INTEGRATION'];
+  undoCi();
   const { startScreen } = await import('../ui/screen.tsx');
   const end = await startScreen(conversation, {
     stdin: process.stdin,
@@ -48,7 +54,7 @@ const onScreen = async (conversation: Conversation, options: FaceOptions): Promi
     case 'interrupted':
       return exitStatus.interrupted;
     case 'signal':
-      return 128 + constants.signals[end.signal];
+      return signalStatus(end.signal);
     case 'fault':
       process.stderr.write(
         `${end.fault instanceof Error ? end.fault.message : String(end.fault)}\n`,

@@ -51,6 +51,7 @@ export const runPlain = async (
     // Hints once, not at every question: read aloud, the same list again is noise.
     if (words !== shown) print(`(${words})\n`);
     shown = words;
+    for (const { word, does } of question.choices ?? []) print(`  ${word}: ${does}\n`);
     print(`${place(conversation, question)}${question.ask}\n> `);
     const line = await lines.next(question.field === 'secret');
     if (line === undefined) {

@@ -75,6 +75,9 @@ const makeStdin = (take: () => string | null): NodeJS.ReadStream => {
   return stdin as unknown as NodeJS.ReadStream;
 };
 
+/** For a screen without ink-text-input. */
+export const silentStdin = (): NodeJS.ReadStream => makeStdin(() => null);
+
 export const createFeed = (): Feed => {
   const queue: string[] = [];
   const stdin = makeStdin(() => queue.shift() ?? null);

@@ -20,7 +20,7 @@ export interface ChainedLine {
   readonly hash: string;
 }
 
-export type Fault =
+type Fault =
   /** No newline at the end: a write that a power cut ended. */
   | { readonly kind: 'torn' }
   | { readonly kind: 'damaged'; readonly line: number; readonly why: string };

@@ -2,6 +2,7 @@ import type { Done } from '../core/dialogue/bench.ts';
 import type { ClosedRun } from '../core/run/state.ts';
 import { enter } from './book.ts';
 import { closedLine, ledgerBook } from './ledger.ts';
+import { isBatchNumber } from './number.ts';
 import { keepRecord, recordBytes, sha256 } from './record-file.ts';
 import { type JournalRead, readJournal } from './replay-journal.ts';
 import { recordSignatures, type Signed } from './signature-file.ts';
@@ -50,9 +51,12 @@ const closeInLedger = (
  * ledger's lines of signatures already made. What is done stays as it is, so doing it twice changes nothing.
  */
 export const finishClosing = (workshop: Workshop, batch: string): Done<ClosedBatch> => {
+  const missing = { ok: false, why: `There is no such batch in ${workshop.folder}.` } as const;
+  if (!isBatchNumber(batch)) return missing;
   const journal = readJournal(workshop, batch);
   if (!journal.ok) return journal;
   const { run } = journal.value;
+  if (run.phase === 'unbegun') return missing;
   if (run.phase !== 'closed') {
     return {
       ok: false,

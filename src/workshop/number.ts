@@ -6,13 +6,10 @@ import { attempt } from './disk-error.ts';
 import { readLedger } from './ledger.ts';
 import type { Workshop } from './workshop.ts';
 
-const batchNumber = /^[A-Za-z0-9](?:[A-Za-z0-9-]{0,60})-\d{4}-\d{3,9}$/;
+const batchNumber = /^(?:P-)?[A-Z][A-Z0-9]{1,7}-\d{4}-\d{3,9}$/;
 
 /** Whether text has the form of a batch number; only such text may name a folder. */
 export const isBatchNumber = (text: string): boolean => batchNumber.test(text);
-
-/** Whether the number is one of a practice batch. */
-export const isPracticeNumber = (batch: string): boolean => /^P-.+-\d{4}-\d{3,9}$/.test(batch);
 
 const highestOf = (numbers: readonly string[], stem: string): number =>
   numbers

@@ -118,7 +118,7 @@ const tallied = (item: string, typed: string, value: string, reason?: string): J
 const clock = (minute: number): string =>
   `2027-01-31T${String(9 + Math.floor(minute / 60)).padStart(2, '0')}:${String(minute % 60).padStart(2, '0')}:00.000+01:00`;
 
-export const events = (batch: string, practice: boolean): Json[] => [
+const events = (batch: string, practice: boolean): Json[] => [
   {
     type: 'begun',
     batch,
@@ -169,7 +169,7 @@ export const events = (batch: string, practice: boolean): Json[] => [
   { type: 'closed', outcome: 'made' },
 ];
 
-export const plan = (): Json => {
+const plan = (): Json => {
   const line = (n: number, material: string, numbers: readonly string[], scale: string): Json => ({
     n,
     step: n + 1,
@@ -198,7 +198,7 @@ export const plan = (): Json => {
 };
 
 /** Weighed in: 600 + 302 + 100.5 + 1.996 = 1004.496 g. */
-export const result = (): Json => {
+const result = (): Json => {
   const lot = (mass: string, waste: string, name?: string): Json => ({
     ...(name === undefined ? {} : { lot: name }),
     mass,

@@ -37,7 +37,7 @@ export const sheetOfText = (text: string): Sheet => {
   return reading.sheet;
 };
 
-const found = <Kind extends string, T extends { readonly kind: Kind }>(step: T | undefined): T => {
+const found = <T>(step: T | undefined): T => {
   if (step === undefined) throw new Error('no such step');
   return step;
 };

@@ -32,6 +32,23 @@ const withTwo = (): string => {
   return path;
 };
 
+const shortWrites = (limit: number): Disk =>
+  failingDisk({
+    write: (fd, bytes, position) => realDisk.write(fd, bytes.subarray(0, limit), position),
+  });
+
+const full = (after: number): Disk => {
+  let left = after;
+  return failingDisk({
+    write: (fd, bytes, position) => {
+      if (left === 0) throw systemError('ENOSPC');
+      const wrote = realDisk.write(fd, bytes.subarray(0, left), position);
+      left -= wrote;
+      return wrote;
+    },
+  });
+};
+
 test('opening makes no file; the first entry does', () => {
   const folder = tempDir();
   const { file } = opened(join(folder, 'journal.jsonl'));
@@ -106,23 +123,6 @@ test('what something else wrote in the meantime is not written over', () => {
 });
 
 describe('when the disk fails', () => {
-  const shortWrites = (limit: number): Disk =>
-    failingDisk({
-      write: (fd, bytes, position) => realDisk.write(fd, bytes.subarray(0, limit), position),
-    });
-
-  const full = (after: number): Disk => {
-    let left = after;
-    return failingDisk({
-      write: (fd, bytes, position) => {
-        if (left === 0) throw systemError('ENOSPC');
-        const wrote = realDisk.write(fd, bytes.subarray(0, left), position);
-        left -= wrote;
-        return wrote;
-      },
-    });
-  };
-
   test('short writes are gone on with until all is there', () => {
     const path = withTwo();
     expect(opened(path, shortWrites(7)).file.append([three]).ok).toBe(true);

@@ -1,5 +1,5 @@
 import { createHash } from 'node:crypto';
-import fc from 'fast-check';
+import * as fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import {
   asJournalLine,
@@ -28,6 +28,11 @@ const three = [
   { seq: 3, type: 'ticked' },
 ];
 const bytes = Buffer.from(chain(three));
+
+const hashed = (body: string): string => {
+  const hash = createHash('sha256').update(firstHash).update(body).digest('hex');
+  return `${body},"hash":"${hash}"}\n`;
+};
 
 test('a hash covers the hash before and the bytes before its own member', () => {
   const [first, second] = bytes.toString().split('\n');
@@ -84,10 +89,6 @@ test('any one bit that is turned is found, in its own line or at the end', () =>
 });
 
 describe('a line is damage', () => {
-  const hashed = (body: string): string => {
-    const hash = createHash('sha256').update(firstHash).update(body).digest('hex');
-    return `${body},"hash":"${hash}"}\n`;
-  };
   test.each([
     ['with the same member twice', hashed('{"a":1,"a":2')],
     ['with a hash of its own inside', hashed('{"hash":"x","a":1')],

@@ -60,6 +60,29 @@ const allFiles = (): Record<string, string> =>
 
 const verdict = (): string => verifyBatch(inBatch('')).verdict;
 
+/** Stops for good at the nth call that changes the disk, as a power cut does. */
+const cutAt = (n: number): { disk: Disk; isCut: () => boolean } => {
+  let left = n;
+  const before = <A extends unknown[], R>(call: (...values: A) => R) => {
+    return (...values: A): R => {
+      left -= 1;
+      if (left < 0) throw systemError('EIO');
+      return call(...values);
+    };
+  };
+  const { write, sync, truncate, rename, link, remove, makeFolder } = realDisk;
+  const disk = failingDisk({
+    write: before(write),
+    sync: before(sync),
+    truncate: before(truncate),
+    rename: before(rename),
+    link: before(link),
+    remove: before(remove),
+    makeFolder: before(makeFolder),
+  });
+  return { disk, isCut: () => left < 0 };
+};
+
 describe('closing', () => {
   test('is finished in the order record, ledger', () => {
     closedBatch(workshop);
@@ -98,6 +121,14 @@ describe('closing', () => {
       why: expect.stringContaining('is not closed'),
     });
     expect(ledgerTypes()).toEqual([]);
+  });
+
+  test.each(['INV-2027-002', '../batches/INV-2027-001', ''])('of %j finds nothing', other => {
+    closedBatch(workshop);
+    expect(finishClosing(workshop, other)).toMatchObject({
+      ok: false,
+      why: expect.stringContaining('There is no such batch'),
+    });
   });
 
   test('restores a record that is gone, and refuses one that the ledger does not name', () => {
@@ -235,29 +266,6 @@ describe('signing', () => {
 });
 
 describe('an interruption', () => {
-  /** Stops for good at the nth call that changes the disk, as a power cut does. */
-  const cutAt = (n: number): { disk: Disk; isCut: () => boolean } => {
-    let left = n;
-    const before = <A extends unknown[], R>(call: (...values: A) => R) => {
-      return (...values: A): R => {
-        left -= 1;
-        if (left < 0) throw systemError('EIO');
-        return call(...values);
-      };
-    };
-    const { write, sync, truncate, rename, link, remove, makeFolder } = realDisk;
-    const disk = failingDisk({
-      write: before(write),
-      sync: before(sync),
-      truncate: before(truncate),
-      rename: before(rename),
-      link: before(link),
-      remove: before(remove),
-      makeFolder: before(makeFolder),
-    });
-    return { disk, isCut: () => left < 0 };
-  };
-
   test('at any call leaves what never verifies as good unless it is, and can be finished', () => {
     closedBatch(workshop);
     enrolled('Ana');
@@ -268,7 +276,7 @@ describe('an interruption', () => {
       cpSync(prepared, folder, { recursive: true });
       workshop = workshopIn(folder);
       const cut = cutAt(n);
-      const done = attemptSigning({ ...workshop, disk: cut.disk });
+      const done = signBatch({ ...workshop, disk: cut.disk }, keysDir, made).ok;
       isCut = cut.isCut();
       expect(['good', 'unfinished']).toContain(verdict());
       if (done) expect(verdict()).toBe('good');
@@ -279,14 +287,6 @@ describe('an interruption', () => {
       expect(verdict()).toBe('good');
     }
   });
-
-  const attemptSigning = (broken: Workshop): boolean => {
-    try {
-      return signBatch(broken, keysDir, made).ok;
-    } catch {
-      return false;
-    }
-  };
 
   test('between signature and ledger is mended by signing again, without a second signature', () => {
     closedBatch(workshop);

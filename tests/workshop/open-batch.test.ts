@@ -38,6 +38,30 @@ const typesIn = (workshop: Workshop, batch = first): unknown[] => {
   return journal.value.lines.map(line => line.body['type']);
 };
 
+const timeless = (workshop: Workshop): string =>
+  readFileSync(journalOf(workshop), 'utf8').replace(/"(at|hash)":"[^"]*"/g, '');
+
+const relined = (workshop: Workshop, lines: readonly Record<string, unknown>[]): void => {
+  let previous = firstHash;
+  const text = lines.map(line => {
+    const made = formatLine(line, previous);
+    previous = made.hash;
+    return made.text;
+  });
+  writeFileSync(journalOf(workshop), text.join(''));
+};
+
+const withLines = (change: (lines: Record<string, unknown>[]) => Record<string, unknown>[]) => {
+  const workshop = workshopIn(tempDir());
+  const { session, release } = begun(workshop);
+  doAll(session, saltSteps.slice(0, 2));
+  release();
+  const journal = readJournal(workshop, first);
+  if (!journal.ok) throw new Error(journal.why);
+  relined(workshop, change(journal.value.lines.map(line => ({ ...line.body }))));
+  return openBatch(workshop, first);
+};
+
 describe('beginning', () => {
   test('gives the numbers in turn, by the local year', () => {
     const workshop = workshopIn(tempDir());
@@ -115,8 +139,6 @@ describe('opening', () => {
       doAll(session, [intent]);
       release();
     }
-    const timeless = (workshop: Workshop): string =>
-      readFileSync(journalOf(workshop), 'utf8').replace(/"(at|hash)":"[^"]*"/g, '');
     expect(timeless(other)).toBe(timeless(one));
   });
 
@@ -159,27 +181,6 @@ describe('opening', () => {
     expect(told).toEqual([expect.stringContaining('journal.torn-1.jsonl')]);
     expect(typesIn(workshop)).toEqual(['begun']);
   });
-
-  const relined = (workshop: Workshop, lines: readonly Record<string, unknown>[]): void => {
-    let previous = firstHash;
-    const text = lines.map(line => {
-      const made = formatLine(line, previous);
-      previous = made.hash;
-      return made.text;
-    });
-    writeFileSync(journalOf(workshop), text.join(''));
-  };
-
-  const withLines = (change: (lines: Record<string, unknown>[]) => Record<string, unknown>[]) => {
-    const workshop = workshopIn(tempDir());
-    const { session, release } = begun(workshop);
-    doAll(session, saltSteps.slice(0, 2));
-    release();
-    const journal = readJournal(workshop, first);
-    if (!journal.ok) throw new Error(journal.why);
-    relined(workshop, change(journal.value.lines.map(line => ({ ...line.body }))));
-    return openBatch(workshop, first);
-  };
 
   test('refuses a well-chained line that does not fit, by its number', () => {
     expect(withLines(lines => lines).ok).toBe(true);

@@ -1,15 +1,74 @@
-import { readHome } from '../../workshop/home.ts';
+import { type HomeChoice, type HomeModel, homeEntries } from '../../core/dialogue/home.ts';
 import { exitStatus } from '../exit-status.ts';
-import type { FaceOptions } from '../face.ts';
-import { sheetsHere } from '../sheets-here.ts';
-import { orStop, theWorkshop, type WorkshopOptions } from '../the-workshop.ts';
+import { type FaceOptions, signalStatus, undoCi } from '../face.ts';
+import { homeModel } from '../home-model.ts';
+import { hasColour, isAscii, isTerminal, wantsPlain } from '../terminal.ts';
+import type { WorkshopOptions } from '../the-workshop.ts';
 
 interface HomeOptions extends WorkshopOptions, FaceOptions {}
 
-/** What is here: sheets, batches in hand, closed records. */
+const lineOf = ({ title, detail }: { readonly title: string; readonly detail: string }): string =>
+  detail === '' ? `  ${title}` : `  ${title}  (${detail})`;
+
+// Without a terminal there is nothing to choose with: the list is printed.
+const printed = (model: HomeModel): string => {
+  const entries = homeEntries(model, false);
+  const sections = [...new Set(entries.map(entry => entry.section))];
+  return sections
+    .flatMap(section => [
+      section,
+      ...entries.filter(entry => entry.section === section).map(lineOf),
+    ])
+    .join('\n');
+};
+
+const carryOut = async (choice: HomeChoice, options: HomeOptions): Promise<number> => {
+  switch (choice.kind) {
+    case 'run': {
+      const { run } = await import('./run.ts');
+      return run(choice.path, { ...options, practice: choice.practice });
+    }
+    case 'resume': {
+      const { resume } = await import('./resume.ts');
+      return resume(choice.batch, options);
+    }
+    case 'show': {
+      const { verify } = await import('./verify.ts');
+      const status = await verify([choice.batch], options);
+      process.stdout.write(
+        `\`tarebook export ${choice.batch} --as html --to ${choice.batch}.html\` makes its page.\n`,
+      );
+      return status;
+    }
+    case 'leave':
+      return exitStatus.good;
+  }
+};
+
+/** What is here: sheets, batches in hand, closed records; on a terminal one of them can be chosen. */
 export const home = async (options: HomeOptions): Promise<number> => {
-  const sheets = sheetsHere(process.cwd());
-  const books = [false, true].map(practice => orStop(readHome(theWorkshop(options, practice))));
-  process.stdout.write(`${JSON.stringify({ sheets: sheets.map(s => s.path), books })}\n`);
-  return exitStatus.good;
+  const model = homeModel(options);
+  if (!isTerminal() || wantsPlain(options.plain)) {
+    process.stdout.write(`${printed(model)}\n`);
+    return exitStatus.good;
+  }
+  undoCi();
+  const { startHome } = await import('../../ui/home.tsx');
+  const end = await startHome(model, {
+    stdin: process.stdin,
+    stdout: process.stdout,
+    usesAlternateScreen: options.altScreen !== false,
+    isAscii: isAscii(options.ascii),
+    hasColour: hasColour(),
+  });
+  switch (end.kind) {
+    case 'chosen':
+      return carryOut(end.choice, options);
+    case 'interrupted':
+      return exitStatus.interrupted;
+    case 'signal':
+      return signalStatus(end.signal);
+    case 'fault':
+      throw end.fault;
+  }
 };

@@ -1,6 +1,7 @@
 import { isPositive, noMass, ratioOf, subtract, sum } from '../quantity/quantity.ts';
 import { showShare } from '../quantity/show.ts';
 import { additionInHand } from '../run/focus.ts';
+import { canTakeBack } from '../run/judge.ts';
 import { massesAtFinish } from '../run/project.ts';
 import type { OpenRun } from '../run/state.ts';
 import { everywhere } from './commands.ts';
@@ -40,18 +41,21 @@ export const askOver = (run: OpenRun, n: number): Question => {
   if (found === undefined) throw new RangeError(`step ${n} is no addition`);
   const { addition, state } = found;
   const lift = showOn(addition, subtract(state.total, targetOf(addition)));
-  const commands: readonly Command[] = [
-    { word: 'take back', does: `lift out about ${lift}, then weigh again` },
+  const choices: readonly Command[] = [
+    ...(canTakeBack(run, addition, state)
+      ? [{ word: 'take back', does: `lift out about ${lift}, then weigh again` }]
+      : []),
     { word: 'accept', does: `keep it, with a reason: ${shareText(run, n)}` },
-    { word: 'mistyped', does: 'the number was typed wrong: gives the right one' },
-    ...everywhere,
+    { word: 'mistyped', does: 'the number was typed wrong: give the right one' },
+    { word: 'scrap', does: 'close the batch as rejected, with a reason' },
   ];
   return {
     kind: 'over',
     step: n,
-    ask: `Over by ${showOn(addition, beyondWindow(addition, state.total))}: ${showOn(addition, state.total)} in, window ${windowText(addition)}. Type take back, accept, mistyped or scrap.`,
+    ask: `Over by ${showOn(addition, beyondWindow(addition, state.total))}: ${showOn(addition, state.total)} in, window ${windowText(addition)}. Type what is to be done.`,
     field: 'enter',
-    commands,
+    commands: [...choices, ...everywhere.filter(({ word }) => word !== 'scrap')],
+    choices,
     isDeliberate: true,
   };
 };

@@ -53,6 +53,8 @@ export interface Question {
   /** What Enter alone does; absent where it does nothing. */
   readonly enter?: string;
   readonly commands: readonly Command[];
+  /** The ways out of a trouble, each with its numbers: shown whole, not only in help. */
+  readonly choices?: readonly Command[];
   /** True where an answer that was typed before the question was seen must not count. */
   readonly isDeliberate: boolean;
 }

@@ -21,26 +21,33 @@ export const readName = (text: string): string | undefined => {
   return /^\p{L}[\p{L}\p{M}\p{N} .'’-]{0,79}$/u.test(name) ? name : undefined;
 };
 
+const noSuchPhase = (workable: readonly string[], message: string): Decision =>
+  refuse(
+    'no-such-phase',
+    message,
+    workable.length === 0 ? 'All steps are done.' : `Turn to ${workable.join(' or ')}.`,
+  );
+
 export const turnTo = (run: OpenRun, { phase }: Of<'turn-to'>): Decision => {
   const workable = workablePhases(run);
-  const found = phasesOf(run).find(each => each.name.toLowerCase() === phase.trim().toLowerCase());
+  const phases = phasesOf(run);
+  const name = phase.trim();
+  const found =
+    phases.find(each => each.name === name) ??
+    phases.find(each => each.name.toLowerCase() === name.toLowerCase());
   if (found === undefined) {
-    return refuse(
-      'no-such-phase',
-      `The sheet has no phase ${phase}.`,
-      `Turn to ${workable.join(' or ')}.`,
+    return noSuchPhase(
+      workable,
+      name === '' ? 'No phase was named.' : `The sheet has no phase ${name.slice(0, 40)}.`,
     );
   }
-  if (isPhaseDone(run, found.name)) {
-    return refuse('no-such-phase', `${found.name} is done.`, `Turn to ${workable.join(' or ')}.`);
-  }
-  return workable.includes(found.name)
-    ? follow({ type: 'turned-to', phase: found.name })
-    : refuse(
-        'no-such-phase',
-        `${found.name} comes after ${found.after.join(' and ')}.`,
-        `Turn to ${workable.join(' or ')}.`,
-      );
+  if (workable.includes(found.name)) return follow({ type: 'turned-to', phase: found.name });
+  return noSuchPhase(
+    workable,
+    isPhaseDone(run, found.name)
+      ? `${found.name} is done.`
+      : `${found.name} comes after ${found.after.join(' and ')}.`,
+  );
 };
 
 export const note = (run: OpenRun, intent: Of<'note'>): Decision => {

@@ -10,16 +10,9 @@ import {
   subtract,
 } from '../quantity/quantity.ts';
 import { showMass } from '../quantity/show.ts';
-import {
-  type Context,
-  type Decision,
-  follow,
-  readReason,
-  reasonMissing,
-  refuse,
-} from './decision.ts';
+import { type Context, type Decision, follow, refuse } from './decision.ts';
 import type { Intent, ReadingIntent } from './intent.ts';
-import { judge, netOf, presentPour } from './judge.ts';
+import { canTakeBack, judge, netOf, presentPour } from './judge.ts';
 import { noScale, type Poured, pouredInto, readTyped } from './poured.ts';
 import type { AdditionState, OpenRun } from './state.ts';
 import { outOfTurn } from './turn.ts';
@@ -72,9 +65,21 @@ const checkPart = (state: AdditionState, { way, part }: ReadingIntent): Decision
 
 // What comes after a weighed residue is poured into a cup that is tared anew.
 const taredBy = (state: AdditionState, { step, part }: ReadingIntent) =>
-  state.lastReading?.part === 'residue' && part !== 'residue'
+  state.lastReading?.part === 'residue' && part !== 'residue' && !isZero(presentPour(state).net)
     ? [{ type: 'tared', step } as const]
     : [];
+
+// A cup or container that is put back weighs something, or nothing beyond its tare.
+const checkPutBack = (shown: Mass, part: ReadingIntent['part']): Decision | undefined =>
+  isNegative(shown) && (part === 'after' || part === 'residue')
+    ? refuse(
+        'negative-net',
+        'What is put back on the scale cannot weigh less than nothing.',
+        part === 'residue'
+          ? 'Type 0 when nothing sticks to the cup.'
+          : 'Zero the scale, then put the container back on it.',
+      )
+    : undefined;
 
 export const read = (run: OpenRun, intent: Of<'read'>, context: Context): Decision => {
   const { step, way, part } = intent;
@@ -114,6 +119,7 @@ export const read = (run: OpenRun, intent: Of<'read'>, context: Context): Decisi
         );
   }
   return (
+    checkPutBack(mass, part) ??
     checkNet(net, { addition, state, scale }, part) ??
     follow(...tared, { ...base, judged: judge(addition, state, net) })
   );
@@ -138,16 +144,14 @@ export const tare = (run: OpenRun, { step }: Of<'tare'>, context: Context): Deci
     : follow({ type: 'tared', step });
 };
 
-const checkTakeBack = (run: OpenRun, { addition, state }: Poured): Decision | undefined => {
-  const isInCup = state.lastReading?.way === 'cup';
-  return isInCup || run.vessels.get(addition.vessel)?.lastStep === addition.step
+const checkTakeBack = (run: OpenRun, { addition, state }: Poured): Decision | undefined =>
+  canTakeBack(run, addition, state)
     ? undefined
     : refuse(
         'cannot-take-back',
         'Something else went into the vessel since.',
         'Accept it with a reason, or scrap the batch.',
       );
-};
 
 export const takeBack = (run: OpenRun, intent: Of<'take-back'>, context: Context): Decision => {
   const { step, way } = intent;
@@ -182,41 +186,4 @@ export const takeBack = (run: OpenRun, intent: Of<'take-back'>, context: Context
         'That is not less than before.',
         'Lift some out, then type what the scale shows now.',
       );
-};
-
-export const amend = (run: OpenRun, { seq, typed, reason }: Of<'amend'>): Decision => {
-  const event = run.events.find(each => each.seq === seq)?.event;
-  const step = event !== undefined && 'step' in event ? event.step : undefined;
-  const poured = step === undefined ? undefined : pouredInto(run, step);
-  const last = poured?.state.lastReading;
-  if (
-    step === undefined ||
-    poured === undefined ||
-    poured.state.status === 'done' ||
-    last?.seq !== seq
-  ) {
-    return refuse(
-      'not-amendable',
-      'Only the last reading of the addition in hand can be amended in this version.',
-      'Write it down with note.',
-    );
-  }
-  const { addition, state, scale } = poured;
-  const number = readTyped(typed, scale);
-  if (!number.ok) return number;
-  const given = readReason(reason);
-  if (given === undefined) return reasonMissing();
-  const net = netOf(run, addition, state, {
-    way: last.way,
-    part: last.part,
-    shown: number.value.mass,
-  });
-  if (net !== undefined && isNegative(net))
-    return refuse(
-      'negative-net',
-      'That would be less than nothing.',
-      'Type what the scale showed.',
-    );
-  const base = { type: 'amended', step, seq, reading: number.value.typed, reason: given } as const;
-  return follow(net === undefined ? base : { ...base, judged: judge(addition, state, net) });
 };

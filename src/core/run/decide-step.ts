@@ -21,6 +21,7 @@ import { massOfTerms } from './material-amount.ts';
 import { readTally } from './read-tally.ts';
 import type { OpenRun } from './state.ts';
 import { outOfTurn } from './turn.ts';
+import { checkThousands, withPoints } from './typed-number.ts';
 
 type Of<T extends Intent['type']> = Intent & { readonly type: T };
 
@@ -46,7 +47,7 @@ export const endHold = (
   const hold = plannedStep(run, step).step;
   const { startedAt } = stepState(run, step);
   if (hold.kind !== 'hold' || startedAt === undefined) {
-    return refuse('hold-not-running', 'No hold is running.', 'Start it first.');
+    return refuse('wrong-kind', 'No hold is running.', 'Answer what the step asks.');
   }
   const seconds = secondsBetween(startedAt, context.at);
   const verdict = holdVerdict(hold, seconds);
@@ -83,7 +84,9 @@ export const measure = (
     return refuse('wrong-kind', 'Nothing is measured here.', 'Answer what the step asks.');
   const text = typed.trim();
   const number = text.endsWith(planned.unit) ? text.slice(0, -planned.unit.length) : text;
-  const value = readNumber(number.replace(/^([^.,]*),([^.,]*)$/, '$1.$2'));
+  const ambiguous = checkThousands(text);
+  if (ambiguous !== undefined) return ambiguous;
+  const value = readNumber(withPoints(number));
   return value === undefined
     ? refuse(
         'bad-reading',
@@ -100,7 +103,7 @@ export const measure = (
 };
 
 const readAdjustment = (run: OpenRun, material: string, typed: string): Mass | undefined => {
-  const terms = readTerms(typed.replace(/(\d),(\d)/, '$1.$2'));
+  const terms = readTerms(withPoints(typed));
   const found = run.sheet.materials.get(material);
   return terms === undefined || found === undefined
     ? undefined
@@ -115,6 +118,8 @@ export const adjust = (run: OpenRun, { step, typed }: Of<'adjust'>, context: Con
   if (planned.kind !== 'adjust' || state.kind !== 'adjust') {
     return refuse('wrong-kind', 'Nothing is adjusted here.', 'Answer what the step asks.');
   }
+  const ambiguous = checkThousands(typed);
+  if (ambiguous !== undefined) return ambiguous;
   const mass = readAdjustment(run, planned.material, typed);
   if (mass === undefined) {
     const units = ['g', 'mL', ...run.sheet.measures.keys()].join(', ');

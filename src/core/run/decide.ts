@@ -4,9 +4,10 @@
  */
 
 import { accept } from './decide-accept.ts';
+import { amend } from './decide-amend.ts';
 import { closeBatch, handOver, note, pause, resume, scrap, turnTo } from './decide-batch.ts';
 import { beginBatch } from './decide-begin.ts';
-import { amend, read, takeBack, tare } from './decide-read.ts';
+import { read, takeBack, tare } from './decide-read.ts';
 import {
   adjust,
   endHold,

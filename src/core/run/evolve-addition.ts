@@ -68,7 +68,14 @@ const afterReading = (
   read: LastReading,
   when: When,
 ): AdditionState => {
-  const running: AdditionState = { ...state, status: 'running', lastReading: read };
+  // Judged anew, whatever was settled before.
+  const running: AdditionState = {
+    ...state,
+    status: 'running',
+    lastReading: read,
+    isAccepted: false,
+    isWitnessDue: false,
+  };
   if (event.judged === undefined) return { ...running, before: read.reading.mass };
   const { net, verdict } = event.judged;
   const poured = pouredTo(running, net, event.type === 'taken-back' ? event.lifted : '0');

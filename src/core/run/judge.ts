@@ -57,6 +57,10 @@ export const isResidueDue = ({ window, onScale }: Addition): boolean =>
   onScale !== undefined &&
   compare(ratioOf(subtract(window.high, window.low), onScale.scale.readability), ratio(10n)) < 0;
 
+/** Something can be lifted out while it is still in the cup, or while nothing else went into the vessel or was done in it. */
+export const canTakeBack = (run: RunFacts, addition: Addition, state: AdditionState): boolean =>
+  state.lastReading?.way === 'cup' || run.vessels.get(addition.vessel)?.lastStep === addition.step;
+
 export const judge = (
   addition: Addition,
   state: AdditionState,

@@ -22,7 +22,7 @@ import type { DraftSheet } from './sheet-reader.ts';
 import { additionsOf, isThere, phasesOf } from './walk.ts';
 import { isInUnits } from './weigh.ts';
 
-export const percent = (share: Ratio): string => `${toExact(times(share, ratio(100n)))} %`;
+const percent = (share: Ratio): string => `${toExact(times(share, ratio(100n)))} %`;
 
 // An amount in a unit that does not exist may have been meant either way.
 const basisOf = ({ amount }: DraftAdd, draft: DraftSheet): Sheet['basis'] | undefined => {

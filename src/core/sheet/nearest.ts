@@ -29,7 +29,7 @@ export const nearest = (typed: string, words: Iterable<string>): string | undefi
   let best: { word: string; edits: number } | undefined;
   for (const word of words) {
     const right = plain(word);
-    const most = Math.max(1, Math.floor(right.length / 3));
+    const most = Math.floor(right.length / 3);
     // Longer texts cannot be near, and need not be measured.
     if (Math.abs(right.length - wanted.length) > most) continue;
     const edits = distance(wanted, right);

@@ -17,13 +17,13 @@ export interface Entry {
   readonly value: Node;
 }
 
-export interface ListNode {
+interface ListNode {
   readonly kind: 'list';
   readonly items: readonly Node[];
   readonly place: Place;
 }
 
-export interface TextNode {
+interface TextNode {
   readonly kind: 'text';
   /** One line, runs of white space as one space; empty where nothing stands. */
   readonly text: string;

@@ -1,7 +1,8 @@
-import { isAlias, isMap, isScalar, isSeq, LineCounter, type ParsedNode, parseDocument } from 'yaml';
+import { isAlias, isMap, isScalar, isSeq, type ParsedNode, parseDocument } from 'yaml';
 import { checkOutline } from './check-outline.ts';
 import { explainYamlError, plainDataOnly } from './explain-yaml-error.ts';
 import type { Entry, Node } from './node.ts';
+import { placeIn } from './place-in.ts';
 import { type Problem, problem } from './problem.ts';
 import { checkCharacters, hasRefusedCharacter, refusedInText } from './refused-characters.ts';
 import type { Place } from './sheet.ts';
@@ -18,15 +19,13 @@ interface Source {
   readonly placeOf: (offset: number) => Place;
 }
 
-const parse = (text: string, lineCounter: LineCounter) =>
+const parse = (text: string) =>
   parseDocument(text, {
     schema: 'failsafe',
     stringKeys: true,
     // Repeated keys are found below: the library compares each key with each other one.
     uniqueKeys: false,
-    lineCounter,
     prettyErrors: false,
-    logLevel: 'silent',
   });
 
 /** Reads plain YAML 1.2 in which every value stays the text that was typed; anchors, aliases and tags are refused. */
@@ -34,12 +33,8 @@ export const readYaml = (file: string): Tree => {
   const text = file.replace(/^\uFEFF/, '');
   const outline = checkOutline(text);
   if (outline !== undefined) return { problems: [outline] };
-  const lines = new LineCounter();
-  const document = parse(text, lines);
-  const placeOf = (offset: number): Place => {
-    const { line, col } = lines.linePos(offset);
-    return { line: Math.max(line, 1), column: Math.max(col, 1) };
-  };
+  const document = parse(text);
+  const placeOf = placeIn(text);
   const problems = checkCharacters(text, placeOf);
   const faults = [...document.errors, ...document.warnings];
   problems.push(...faults.map(fault => explainYamlError(fault, placeOf(fault.pos[0]))));

@@ -37,7 +37,7 @@ export const faultAt =
     return undefined;
   };
 
-export const textSchema: Schema = { type: ['string', 'number'] };
+const textSchema: Schema = { type: ['string', 'number'] };
 
 /** Reads one piece of text, which `parse` makes sense of. */
 export const fromText = <T>(

@@ -42,10 +42,13 @@ export const startOf = (text: string, cells: number): string => {
   return kept;
 };
 
-/** Cut to so many cells; what was cut off shows as `…`. */
+/** Stands for what was cut off. */
+export const cutMark = '\u2026';
+
+/** Cut to so many cells. */
 export const cutTo = (text: string, cells: number): string => {
   if (cellWidth(text) <= cells) return text;
-  return cells < 1 ? '' : `${startOf(text, cells - 1).trimEnd()}…`;
+  return cells < 1 ? '' : `${startOf(text, cells - 1).trimEnd()}${cutMark}`;
 };
 
 /** Cut or filled with blanks to exactly so many cells. */
@@ -88,43 +91,14 @@ export const wrapTo = (text: string, cells: number): readonly string[] => {
   return [...lines, line].map(each => each.replaceAll('\u00a0', ' '));
 };
 
-const escaped = (character: string): string => {
-  const code = character.codePointAt(0) ?? 0;
-  if (character === '\t') return '\\t';
-  if (character === '\n') return '\\n';
-  if (character === '\r') return '\\r';
-  return code < 0x100 ? `\\x${code.toString(16).padStart(2, '0')}` : `\\u{${code.toString(16)}}`;
-};
+const escaped = (character: string): string =>
+  `<U+${(character.codePointAt(0) ?? 0).toString(16).toUpperCase().padStart(4, '0')}>`;
 
-/** What a terminal might obey (controls, bidi marks, odd line ends, half characters) as a visible escape. */
+/** What a terminal might obey (controls, bidi marks, odd line ends, half characters) as its visible code point. */
 export const harmless = (text: string): string =>
   isPlain(text)
     ? text
     : text.replace(
         /[\p{Cc}\p{Cs}\u061c\u200b\u200e\u200f\u2028-\u202e\u2060-\u206f\ufeff]/gu,
         escaped,
-      );
-
-const inAscii: ReadonlyMap<string, string> = new Map([
-  ['\u202f', ' '],
-  ['\u00a0', ' '],
-  ['\u2009', ' '],
-  ['\u2212', '-'],
-  ['\u2013', '-'],
-  ['\u2014', '-'],
-  ['\u00b7', '-'],
-  ['\u2026', '~'],
-  ['\u2588', '#'],
-  ['\u00d7', 'x'],
-  ['\u2019', "'"],
-  ['\u201c', '"'],
-  ['\u201d', '"'],
-]);
-
-/** The same text in ASCII, each character one cell where it can be, else a visible escape. */
-export const asAscii = (text: string): string =>
-  isPlain(text)
-    ? text
-    : Array.from(text, each => (isPlain(each) ? each : (inAscii.get(each) ?? escaped(each)))).join(
-        '',
       );

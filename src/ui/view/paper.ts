@@ -1,5 +1,6 @@
+import { toAscii } from '../../core/dialogue/ascii.ts';
 import type { Instant } from '../../core/time/instant.ts';
-import { asAscii, harmless } from './cells.ts';
+import { cutMark, harmless } from './cells.ts';
 import { cutRow, type Row } from './row.ts';
 
 /** What every view draws on: its room, its characters and the time. */
@@ -25,7 +26,8 @@ export const paperFor = (
   now: Instant,
 ): Paper => ({
   ...size,
-  clean: isAscii ? text => asAscii(harmless(text)) : harmless,
+  // The mark of a cut must stay one cell wide, or rows would grow that were cut to fit.
+  clean: isAscii ? text => toAscii(harmless(text).replaceAll(cutMark, '~')) : harmless,
   ink: isAscii ? '#' : '\u2588',
   now,
 });

@@ -8,6 +8,9 @@ import { paragraph, type Row } from './row.ts';
 export const isTooSmall = (columns: number, rows: number): boolean =>
   columns < leastColumns || rows < leastRows;
 
+export const sizeNotice = (columns: number, rows: number): string =>
+  `Window too small: ${columns} x ${rows}. It needs ${leastColumns} x ${leastRows}. Nothing typed is taken until then.`;
+
 const workLines = ({ run, question }: Shown): readonly string[] => {
   const weighing = weighingOf(run, question);
   if (weighing === undefined) return run.phase === 'unbegun' ? [] : [run.batch];
@@ -18,11 +21,7 @@ const workLines = ({ run, question }: Shown): readonly string[] => {
 
 /** Material, what is left and the size that is needed, in the rows there are. */
 export const tooSmallRows = (shown: Shown, columns: number, paper: Paper): readonly Row[] => {
-  const lines = [
-    ...workLines(shown),
-    `Window too small: ${columns} x ${paper.rows + 1}. It needs ${leastColumns} x ${leastRows}. Nothing typed is taken until then.`,
-    ...shown.notices,
-  ];
+  const lines = [...workLines(shown), sizeNotice(columns, paper.rows + 1), ...shown.notices];
   const rows = lines.flatMap(line =>
     paragraph(paper.clean(line), Math.max(1, paper.columns), 'strong'),
   );

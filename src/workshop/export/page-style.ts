@@ -30,7 +30,7 @@ tr,.addition,.signature{break-inside:avoid}
 .addition .sum{margin:0 0 1mm}
 .addition td{border-bottom:.3pt solid #bbb}
 .addition tr:last-child td{border-bottom:0}
-.when{white-space:nowrap}
+.when{white-space:nowrap;width:29mm}
 .pairs{width:62%}
 .readings{table-layout:fixed}
 .c-when{width:29mm}

@@ -7,7 +7,7 @@ export type ChainRead =
   | { readonly ok: true; readonly lines: readonly ChainedLine[]; readonly isTorn: boolean }
   | BrokenChain;
 
-export interface BrokenChain {
+interface BrokenChain {
   readonly ok: false;
   readonly code: string;
   readonly line: number;

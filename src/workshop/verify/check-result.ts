@@ -1,6 +1,6 @@
 /** The claims that come of working everything out again. */
 import type { BatchRecord } from '../../core/result/record.ts';
-import { type Claim, fails, holds } from './claim.ts';
+import { type Claim, fails, holds, notReached } from './claim.ts';
 import { explainDifferences } from './recompute/difference.ts';
 import { recompute, type Worked } from './recompute/recompute.ts';
 
@@ -14,8 +14,10 @@ const good: Readonly<Record<Name, string>> = {
 };
 
 const claimOf = (name: Name, worked: Worked): Claim => {
-  if (!worked.ok)
+  if (worked.kind === 'not-reached') return notReached(name);
+  if (worked.kind === 'stopped') {
     return fails(name, 'not-workable', `It cannot be worked out again: ${worked.why}.`);
+  }
   return worked.differences.length === 0
     ? holds(name, good[name])
     : fails(name, 'differs', `${explainDifferences(worked.differences)}.`);

@@ -53,20 +53,22 @@ export const unfinished = (claim: ClaimName, code: string, text: string): Claim 
   code,
   text,
 });
-export const notChecked = (claim: ClaimName, code: string, text: string): Claim => ({
+/** For a claim that an earlier one left nothing to check with. */
+export const notReached = (claim: ClaimName): Claim => ({
   claim,
   state: 'not-checked',
-  code,
-  text,
+  code: 'not-reached',
+  text: 'It could not be checked, because of what is wrong before it.',
 });
 
 const judged = (verdict: Verdict): Judgement => ({ verdict, status: statusOf[verdict] });
 
-/** The worst of the claims decides; what could not be checked for no other reason is never good. */
+/** The worst of the claims decides; one that could not be checked is never good. */
 export const judgeClaims = (claims: readonly Claim[]): Judgement => {
   const has = (state: Claim['state']): boolean => claims.some(each => each.state === state);
   if (claims.some(each => each.claim === 'files' && each.state === 'fails'))
     return judged('unreadable');
   if (has('fails')) return judged('does not hold');
-  return judged(has('unfinished') ? 'unfinished' : has('not-checked') ? 'does not hold' : 'good');
+  if (has('unfinished')) return judged('unfinished');
+  return judged(has('not-checked') ? 'does not hold' : 'good');
 };

@@ -1,3 +1,4 @@
+import { isUtf8 } from 'node:buffer';
 import { closeSync, constants, fstatSync, openSync, readSync } from 'node:fs';
 import { largestFile } from './formats.ts';
 
@@ -42,11 +43,6 @@ export const readBounded = (path: string): FileRead => {
   }
 };
 
-/** The text of UTF-8 bytes; undefined where they are none, or begin with a mark that our files do not have. */
-export const textOf = (bytes: Buffer): string | undefined => {
-  try {
-    return new TextDecoder('utf-8', { fatal: true, ignoreBOM: true }).decode(bytes);
-  } catch {
-    return undefined;
-  }
-};
+/** The text of UTF-8 bytes; undefined where they are none. A byte order mark stays in it. */
+export const textOf = (bytes: Buffer): string | undefined =>
+  isUtf8(bytes) ? bytes.toString('utf8') : undefined;

@@ -7,7 +7,16 @@ import { readChain, sha256 } from './chain.ts';
 import { checkEvents } from './check-events.ts';
 import { checkResult } from './check-result.ts';
 import { checkSignatures } from './check-signatures.ts';
-import { type Claim, fails, holds, type Judgement, judgeClaims, unfinished } from './claim.ts';
+import {
+  type Claim,
+  type ClaimName,
+  fails,
+  holds,
+  type Judgement,
+  judgeClaims,
+  notReached,
+  unfinished,
+} from './claim.ts';
 import { fileNames } from './formats.ts';
 import { type FileRead, readBounded, textOf } from './read-bounded.ts';
 import { readRecord } from './read-record.ts';
@@ -127,6 +136,17 @@ const checkClosed = (
     : holds('closed', `The record is the one in line ${line.seq} of the ledger.`);
 };
 
+// What stands inside a record, for one that cannot be read.
+const insideNames: readonly ClaimName[] = [
+  'number',
+  'events',
+  'journal',
+  'sheet',
+  'plan',
+  'verdicts',
+  'result',
+];
+
 const checkRecord = (
   folder: string,
   files: Files,
@@ -137,7 +157,7 @@ const checkRecord = (
   const { claim, record } = readRecord(bytes);
   const inside =
     record === undefined
-      ? []
+      ? insideNames.map(notReached)
       : [
           checkNumber(folder, record),
           ...checkEvents(record, bytesOf(files.journal)),

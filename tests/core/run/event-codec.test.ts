@@ -1,4 +1,4 @@
-import fc from 'fast-check';
+import * as fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { readNumber } from '../../../src/core/quantity/decimal.ts';
 import type { RunEvent, Stamped } from '../../../src/core/run/event.ts';

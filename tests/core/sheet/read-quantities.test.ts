@@ -34,10 +34,10 @@ const weighed = (amount: string, material = '{name: Soda, density: 1 g/mL}', mor
 const mendOf = (...change: readonly [string, string]): readonly string[] =>
   readSheet(sheetText(change)).problems.map(each => `${each.code}: ${each.mend}`);
 
-describe('a tolerance', () => {
-  const read = (text: string) =>
-    sheetOfText(sheetText(['tolerance: 1 %', `tolerance: ${text}`])).tolerance;
+const readTolerance = (text: string) =>
+  sheetOfText(sheetText(['tolerance: 1 %', `tolerance: ${text}`])).tolerance;
 
+describe('a tolerance', () => {
   test.each([
     ['1 %', { under: share(1n), over: share(1n) }],
     ['0.5 g', { under: mass('1/2'), over: mass('1/2') }],
@@ -50,7 +50,7 @@ describe('a tolerance', () => {
     ['1 %, at least 0.05 g', { under: share(1n), over: share(1n), floor: exactly('1/20') }],
     ['-0 % +2 %, at least 1 g', { under: share(0n), over: share(2n), floor: exactly('1') }],
   ])('reads %s', (text, expected) => {
-    expect(read(text)).toEqual(expected);
+    expect(readTolerance(text)).toEqual(expected);
   });
 
   test.each([
@@ -147,14 +147,14 @@ describe('an absolute amount', () => {
   });
 });
 
-describe('an adjust step', () => {
-  const adjust = (most: string): readonly [string, string] => [
-    '      - hold',
-    `      - adjust: soda\n        most: ${most}\n        until: it flows\n      - hold`,
-  ];
+const adjusting = (most: string): readonly [string, string] => [
+  '      - hold',
+  `      - adjust: soda\n        most: ${most}\n        until: it flows\n      - hold`,
+];
 
+describe('an adjust step', () => {
   test('keeps what was typed beside what it weighs', () => {
-    const text = sheetText(adjust('2 tsp'), ['{name: Soda}', '{name: Soda, density: 1 g/mL}']);
+    const text = sheetText(adjusting('2 tsp'), ['{name: Soda}', '{name: Soda, density: 1 g/mL}']);
     expect(firstAdjust(sheetOfText(text)).most).toEqual({
       typed: '2 tsp',
       mass: exactly('9.8578431875'),
@@ -162,7 +162,7 @@ describe('an adjust step', () => {
   });
 
   test('takes no percentage', () => {
-    const { problems } = readSheet(sheetText(adjust('2 %')));
+    const { problems } = readSheet(sheetText(adjusting('2 %')));
     expect(problems.map(each => each.code)).toEqual(['unknown-unit']);
   });
 });
@@ -193,14 +193,20 @@ describe('a hold', () => {
   });
 });
 
-describe('use within', () => {
-  const read = (text: string) =>
-    readSheet(sheetText(['tolerance: 1 %', `tolerance: 1 %\nuse within: ${text}`]));
+const readPeriod = (text: string) =>
+  readSheet(sheetText(['tolerance: 1 %', `tolerance: 1 %\nuse within: ${text}`]));
 
+describe('use within', () => {
   test('reads whole days, weeks and months', () => {
-    expect(read('9 months')).toMatchObject({ sheet: { useWithin: { count: 9, unit: 'month' } } });
-    expect(read('1 week')).toMatchObject({ sheet: { useWithin: { count: 1, unit: 'week' } } });
-    expect(read('30days')).toMatchObject({ sheet: { useWithin: { count: 30, unit: 'day' } } });
+    expect(readPeriod('9 months')).toMatchObject({
+      sheet: { useWithin: { count: 9, unit: 'month' } },
+    });
+    expect(readPeriod('1 week')).toMatchObject({
+      sheet: { useWithin: { count: 1, unit: 'week' } },
+    });
+    expect(readPeriod('30days')).toMatchObject({
+      sheet: { useWithin: { count: 30, unit: 'day' } },
+    });
   });
 
   test.each([
@@ -208,6 +214,6 @@ describe('use within', () => {
     ['1.5 months', 'out-of-range'],
     ['0 days', 'out-of-range'],
   ])('refuses %s', (text, code) => {
-    expect(read(text).problems.map(each => each.code)).toEqual([code]);
+    expect(readPeriod(text).problems.map(each => each.code)).toEqual([code]);
   });
 });

@@ -14,6 +14,8 @@ const example = readFileSync(
   'utf8',
 );
 
+const share = (num: bigint, den: bigint) => ({ kind: 'share', share: ratio(num, den) });
+
 describe('the example of the sheet’s own description', () => {
   const sheet = sheetOfText(example);
   const [base, topping] = sheet.phases;
@@ -96,7 +98,6 @@ describe('the example of the sheet’s own description', () => {
   });
 
   test('gives its steps in order', () => {
-    const share = (num: bigint, den: bigint) => ({ kind: 'share', share: ratio(num, den) });
     expect(base?.steps).toMatchObject([
       { kind: 'wear', items: ['dust mask', 'goggles'] },
       { kind: 'ready', items: ['bowl and sieve clean', 'last batch cleared away'] },

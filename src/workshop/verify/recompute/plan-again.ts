@@ -62,7 +62,7 @@ export interface PlanAgain {
 }
 
 /** Reads exact text of the record. Throws a RangeError for anything else. */
-export const numberFrom = (exact: string): Ratio => {
+const numberFrom = (exact: string): Ratio => {
   const value = readNumber(exact);
   if (value === undefined) throw new RangeError(`“${exact.slice(0, 40)}” is not a number`);
   return value;

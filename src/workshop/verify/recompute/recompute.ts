@@ -9,10 +9,11 @@ import { type PlanAgain, planAgain } from './plan-again.ts';
 import { replay } from './replay.ts';
 import { resultAgain } from './result-again.ts';
 
-/** Either worked out, with what differs, or the sentence that says why it could not be. */
+/** Worked out, with what differs; stopped, with the reason; or not reached, since an earlier part stopped. */
 export type Worked =
-  | { readonly ok: true; readonly differences: readonly Difference[] }
-  | { readonly ok: false; readonly why: string };
+  | { readonly kind: 'worked-out'; readonly differences: readonly Difference[] }
+  | { readonly kind: 'stopped'; readonly why: string }
+  | { readonly kind: 'not-reached' };
 
 export interface Recomputed {
   readonly sheet: Worked;
@@ -30,8 +31,12 @@ const attempt = <T>(work: () => T): { readonly value: T } | { readonly why: stri
   }
 };
 
-const failed = (why: string): Worked => ({ ok: false, why });
-const worked = (differences: readonly Difference[]): Worked => ({ ok: true, differences });
+const stopped = (why: string): Worked => ({ kind: 'stopped', why });
+const notReached: Worked = { kind: 'not-reached' };
+const worked = (differences: readonly Difference[]): Worked => ({
+  kind: 'worked-out',
+  differences,
+});
 
 const sheetOf = (text: string): Sheet => {
   const read = readSheet(text);
@@ -67,7 +72,7 @@ const followed = (
     const entries = entriesOf(record.events);
     return { entries, ...replay(sheet, plan, plan.text.scales, entries) };
   });
-  if (!('value' in run)) return { verdicts: failed(run.why), result: failed(run.why) };
+  if (!('value' in run)) return { verdicts: stopped(run.why), result: notReached };
   const { replayed, entries, differences } = run.value;
   const result = attempt(() => resultAgain(replayed, entries));
   return {
@@ -75,7 +80,7 @@ const followed = (
     result:
       'value' in result
         ? worked(differencesBetween('result', record.result, result.value))
-        : failed(result.why),
+        : stopped(result.why),
   };
 };
 
@@ -89,8 +94,12 @@ const begunOf = (record: BatchRecord): Extract<Entry, { readonly type: 'begun' }
 export const recompute = (record: BatchRecord): Recomputed => {
   const read = attempt(() => sheetOf(record.sheet.text));
   if (!('value' in read)) {
-    const without = failed('there is no sheet to work from');
-    return { sheet: failed(read.why), plan: without, verdicts: without, result: without };
+    return {
+      sheet: stopped(read.why),
+      plan: notReached,
+      verdicts: notReached,
+      result: notReached,
+    };
   }
   const sheet = read.value;
   const plan = attempt(() => {
@@ -98,12 +107,11 @@ export const recompute = (record: BatchRecord): Recomputed => {
     return { again: planAgain(sheet, begun.size, begun.scales), begun };
   });
   if (!('value' in plan)) {
-    const without = failed('there is no plan to work from');
     return {
       sheet: worked(sheetDifferences(record, sheet)),
-      plan: failed(plan.why),
-      verdicts: without,
-      result: without,
+      plan: stopped(plan.why),
+      verdicts: notReached,
+      result: notReached,
     };
   }
   const { again, begun } = plan.value;

@@ -9,7 +9,7 @@ import { type Weighing, weighingOf } from './weighing.ts';
 /** The members of an event that can be worked out; undefined where it must have none. */
 export type Expected = Readonly<Record<string, unknown>>;
 
-export interface Adjustment {
+interface Adjustment {
   readonly mass: Mass;
   readonly lot?: string;
 }

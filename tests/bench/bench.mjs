@@ -1,0 +1,147 @@
+/**
+ * Start-up times, side by side: each command of the built program against an empty node, and the first
+ * frame of the screen against a one-line Ink program that is bundled in the same way. The repetitions
+ * of all are interleaved, so that a busy machine slows all of them. Ends with 1 where an aim is missed.
+ *
+ *   npm run bench            as many repetitions as usual
+ *   npm run bench -- 40      that many
+ */
+import { spawnSync } from 'node:child_process';
+import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { spawn } from '@lydell/node-pty';
+import { build } from 'esbuild';
+import { bundling } from '../../src/build/bundling.mjs';
+
+const { Terminal } = createRequire(import.meta.url)('@xterm/headless');
+
+const count = Number(process.argv[2] ?? 21);
+const folder = mkdtempSync(join(tmpdir(), 'tarebook-bench-'));
+const program = 'dist/tarebook.mjs';
+const sheet = 'sheets/lemon-salt-scrub.yaml';
+
+const { CI: _ci, CONTINUOUS_INTEGRATION: _integration, ...inherited } = process.env;
+const env = {
+  ...inherited,
+  HOME: folder,
+  TAREBOOK_WORKSHOP: join(folder, 'workshop'),
+  TAREBOOK_KEYS: join(folder, 'keys'),
+  XDG_CONFIG_HOME: join(folder, 'config'),
+  XDG_DATA_HOME: join(folder, 'data'),
+  TERM: 'xterm-256color',
+  LC_ALL: 'C.UTF-8',
+};
+
+/** Runs node to its end; throws where it does not answer 0. */
+const runNode = (args, input = '') => {
+  const { status, stdout, stderr } = spawnSync(process.execPath, args, {
+    env,
+    input,
+    encoding: 'utf8',
+  });
+  if (status !== 0) throw new Error(`${args.join(' ')} answered ${status}:\n${stdout}${stderr}`);
+  return stdout;
+};
+
+const milliseconds = async work => {
+  const begun = process.hrtime.bigint();
+  await work();
+  return Number(process.hrtime.bigint() - begun) / 1e6;
+};
+
+const command = args => () => milliseconds(() => runNode(args));
+
+const rowsOf = terminal =>
+  Array.from({ length: terminal.rows }, (_, row) =>
+    terminal.buffer.active.getLine(row).translateToString(true),
+  ).join('\n');
+
+/** Starts node in a real terminal of 80 × 24 until its screen holds the text. */
+const firstFrame = (args, text) => () => {
+  const terminal = new Terminal({ cols: 80, rows: 24, allowProposedApi: true });
+  return milliseconds(() =>
+    new Promise((resolve, reject) => {
+      const pty = spawn(process.execPath, args, {
+        name: 'xterm-256color',
+        cols: 80,
+        rows: 24,
+        env,
+      });
+      const late = setTimeout(() => {
+        pty.kill('SIGKILL');
+        reject(new Error(`never saw ${text}:\n${rowsOf(terminal)}`));
+      }, 20_000);
+      terminal.onData(answer => pty.write(answer));
+      pty.onData(data =>
+        terminal.write(data, () => {
+          if (!rowsOf(terminal).includes(text)) return;
+          clearTimeout(late);
+          resolve(pty);
+        }),
+      );
+    }).then(pty => pty.kill('SIGKILL')),
+  );
+};
+
+const median = times => {
+  const sorted = [...times].sort((a, b) => a - b);
+  const middle = Math.floor(sorted.length / 2);
+  return sorted.length % 2 === 1 ? sorted[middle] : (sorted[middle - 1] + sorted[middle]) / 2;
+};
+
+/** Prints one line a contestant: median in milliseconds, ratio to the first one, aim. */
+const compare = async (title, contestants) => {
+  const times = contestants.map(() => []);
+  for (const { measure } of contestants) await measure();
+  for (let round = 0; round < count; round += 1) {
+    for (const [index, { measure }] of contestants.entries()) times[index].push(await measure());
+  }
+  const medians = times.map(median);
+  console.log(`\n${title}, medians of ${count}`);
+  const verdicts = contestants.map(({ name, most }, index) => {
+    const ratio = medians[index] / medians[0];
+    const verdict =
+      most === undefined ? '' : `at most ${most}: ${ratio <= most ? 'met' : 'MISSED'}`;
+    console.log(
+      `  ${name.padEnd(16)}${medians[index].toFixed(1).padStart(8)} ms${ratio.toFixed(2).padStart(7)} ×  ${verdict}`,
+    );
+    return most === undefined || ratio <= most;
+  });
+  return verdicts.every(Boolean);
+};
+
+const signedBatch = () => {
+  const answers = readFileSync('tests/fixtures/answers/lemon-salt-scrub.txt', 'utf8');
+  const told = runNode([program, 'run', sheet, '--practice', '--plain'], answers);
+  return /P-LSS-\d{4}-\d{3}/.exec(told)[0];
+};
+
+const oneLine = async () => {
+  await build({
+    ...bundling,
+    entryPoints: { 'one-line': 'tests/bench/one-line.mjs' },
+    outdir: folder,
+  });
+  return join(folder, 'one-line.mjs');
+};
+
+try {
+  const batch = signedBatch();
+  const lines = await compare('Commands', [
+    { name: 'node -e 0', measure: command(['-e', '0']) },
+    { name: '--help', most: 1.3, measure: command([program, '--help']) },
+    { name: 'check', most: 1.8, measure: command([program, 'check', sheet]) },
+    { name: 'plan', most: 1.8, measure: command([program, 'plan', sheet]) },
+    { name: 'verify', most: 1.8, measure: command([program, 'verify', batch]) },
+  ]);
+  const screen = [program, 'run', sheet, '--practice', '--by', 'Ann Example'];
+  const frames = await compare('First frame at 80 × 24', [
+    { name: 'one line of Ink', measure: firstFrame([await oneLine()], 'One line.') },
+    { name: 'run', most: 1.5, measure: firstFrame(screen, 'to weigh in') },
+  ]);
+  process.exitCode = lines && frames ? 0 : 1;
+} finally {
+  rmSync(folder, { recursive: true, force: true });
+}
