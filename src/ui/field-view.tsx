@@ -1,9 +1,9 @@
 import { Box, Text, useCursor } from 'ink';
 import type { ReactNode } from 'react';
+import { usesTextInput } from './desk.ts';
 import type { Feed } from './feed.ts';
 import type { ScreenState } from './screen-store.ts';
 import { TextField } from './text-field.tsx';
-import { usesTextInput } from './typist.ts';
 import { fieldLine } from './view/field-line.ts';
 import type { Paper } from './view/paper.ts';
 

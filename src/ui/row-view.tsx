@@ -9,7 +9,7 @@ const styles = (look: Look, hasColour: boolean) => ({
   ...(look === 'accent' && hasColour ? { color: 'cyan' } : {}),
 });
 
-export const Spans = ({
+const Spans = ({
   spans,
   hasColour,
 }: {
@@ -28,7 +28,7 @@ export const Spans = ({
 );
 
 /** One row of the screen: never higher than one line, never shrunk away. */
-export const RowView = (props: { readonly spans: Row; readonly hasColour: boolean }): ReactNode => (
+const RowView = (props: { readonly spans: Row; readonly hasColour: boolean }): ReactNode => (
   <Box height={1} flexShrink={0}>
     <Spans {...props} />
   </Box>

@@ -14,7 +14,7 @@ export interface Size {
   readonly rows: number;
 }
 
-export interface Help {
+interface Help {
   /** The first line in view. */
   readonly top: number;
   /** A line that came while help was open. */

@@ -12,7 +12,7 @@ import { helpRows } from './view/help.ts';
 import { type Paper, paperFor } from './view/paper.ts';
 import { isTooSmall, tooSmallRows } from './view/too-small.ts';
 
-export interface Looks {
+interface Looks {
   readonly isAscii: boolean;
   readonly hasColour: boolean;
   readonly now: () => Instant;
@@ -32,12 +32,12 @@ type Face =
   | { readonly kind: 'rows'; readonly rows: ReturnType<typeof helpRows> };
 
 const faceOf = (state: ScreenState, paper: Paper): Face => {
-  const { size, help, question } = state;
+  const { size, help } = state;
   if (isTooSmall(size.columns, size.rows)) {
     return { kind: 'rows', rows: tooSmallRows(state, size.columns, paper) };
   }
   if (help === undefined) return { kind: 'work', frame: layOut(state, paper) };
-  return { kind: 'rows', rows: helpRows(question, help, paper) };
+  return { kind: 'rows', rows: helpRows(state, help, paper) };
 };
 
 /** The whole screen: one row less than the terminal has, or Ink would wipe what is above it. */

@@ -13,7 +13,7 @@ export interface TerminalOptions {
   readonly usesAlternateScreen: boolean;
 }
 
-export const stopSignals = ['SIGINT', 'SIGTERM', 'SIGHUP'] as const;
+const stopSignals = ['SIGINT', 'SIGTERM', 'SIGHUP'] as const;
 export type StopSignal = (typeof stopSignals)[number];
 
 /** What is played on a terminal. */

@@ -1,14 +1,24 @@
 /** What each key does: edits the field, gives a line to the conversation, or is kept out and named. */
 import type { Conversation, Question } from '../core/dialogue/conversation.ts';
+import {
+  type Desk,
+  type Memory,
+  nameOf,
+  putField,
+  showField,
+  tell,
+  usesTextInput,
+  type Work,
+} from './desk.ts';
+import { pressInHelp } from './help-keys.ts';
 import type { Key } from './keys/decoder.ts';
-import { editField, emptyField, type Field, fieldWith } from './keys/field.ts';
+import { editField, emptyField, fieldWith } from './keys/field.ts';
 import {
   afterAnswer,
   afterAsking,
   afterEcho,
   afterPainting,
   afterUnseen,
-  type Gate,
   isEcho,
   isSameQuestion,
   isUnseen,
@@ -25,55 +35,7 @@ export interface Typist {
   readonly painted: () => void;
 }
 
-/** What a typist remembers between two keys. */
-interface Memory {
-  gate: Gate;
-  /** When the first key of the line came; absent for a line that was put into the field whole. */
-  lineStart: number | undefined;
-  /** What was typed and kept out since the last key that counted. */
-  loose: string;
-  lastLine: string;
-}
-
-interface Desk {
-  readonly conversation: Conversation;
-  readonly cell: Cell;
-  readonly options: StoreOptions;
-  readonly memory: Memory;
-  /** Takes over the question that the conversation asks now. */
-  readonly refresh: () => void;
-}
-
-type Work = Promise<void> | undefined;
-
-/** Readings, lots and bare Enters have a field of our own; free text and secrets go to ink-text-input. */
-export const usesTextInput = ({ field, kind }: Question): boolean =>
-  (field === 'text' && kind !== 'lot') || field === 'secret';
-
-/** How a line is named where it is not used. A secret is never shown. */
-const nameOf = (line: string, { field }: Question): string => {
-  if (field === 'secret') return 'What was typed';
-  return line === '' ? 'Enter' : line;
-};
-
 const textOf = (key: Key): string => ('text' in key ? key.text : '');
-
-const tell = ({ cell }: Desk, notice: string): void => cell.set({ notices: [notice] });
-
-const showField = ({ cell, conversation }: Desk, field: Field): void => {
-  const isSecret = cell.state().question.field === 'secret';
-  cell.set({
-    field,
-    echo: field.text === '' || isSecret ? undefined : conversation.echo(field.text),
-  });
-};
-
-/** Puts a whole text into the field; it was not typed there, so it takes an Enter of its own. */
-const putField = (desk: Desk, field: Field): void => {
-  desk.memory.lineStart = undefined;
-  showField(desk, field);
-  desk.cell.set({ fieldVersion: desk.cell.state().fieldVersion + 1 });
-};
 
 const keepOut = (desk: Desk, key: Key, why: string): void => {
   const { memory, cell } = desk;
@@ -137,55 +99,16 @@ const edit = (desk: Desk, key: Key, at: number): Work => {
   });
 };
 
+/** Escape goes back where the question offers it, and never takes away what is in the field. */
+const goBack = (desk: Desk): Work => {
+  const { field, question } = desk.cell.state();
+  const canGoBack = question.commands.some(each => each.word === 'back');
+  return canGoBack && field.text === '' ? hear(desk, 'back') : undefined;
+};
+
 const recall = (desk: Desk): void => {
   const { field } = desk.cell.state();
   if (field.text === '') putField(desk, fieldWith(desk.memory.lastLine));
-};
-
-// A line that arrives behind the overlay is held and named. The Enter that closes help must stand by itself.
-const enterInHelp = (desk: Desk, at: number): void => {
-  const { cell, memory } = desk;
-  const { field, help, question } = cell.state();
-  if (field.text !== '') {
-    const isFirst = help?.held === undefined;
-    if (isFirst) cell.set({ help: { top: help?.top ?? 0, held: field.text } });
-    else
-      tell(desk, `${nameOf(field.text, question)} set aside, not used: another line is waiting.`);
-    putField(desk, emptyField);
-  } else if (!isEcho(memory.gate, at)) closeHelp(desk);
-  memory.gate = afterEcho(memory.gate, at);
-};
-
-const closeHelp = (desk: Desk): void => {
-  const { help, field } = desk.cell.state();
-  desk.cell.set({ help: undefined });
-  putField(desk, help?.held === undefined ? field : fieldWith(help.held));
-};
-
-const scroll = ({ cell }: Desk, by: number): void => {
-  const { help } = cell.state();
-  if (help !== undefined) cell.set({ help: { ...help, top: Math.max(0, help.top + by) } });
-};
-
-const pressInHelp = (desk: Desk, key: Key, at: number): void => {
-  switch (key.kind) {
-    case 'enter':
-      enterInHelp(desk, at);
-      break;
-    case 'escape':
-      closeHelp(desk);
-      break;
-    case 'up':
-    case 'page-up':
-      scroll(desk, key.kind === 'up' ? -1 : -10);
-      break;
-    case 'down':
-    case 'page-down':
-      scroll(desk, key.kind === 'down' ? 1 : 10);
-      break;
-    default:
-      showField(desk, editField(desk.cell.state().field, key));
-  }
 };
 
 const press = (desk: Desk, key: Key, at: number): Work => {
@@ -206,6 +129,7 @@ const press = (desk: Desk, key: Key, at: number): Work => {
   }
   memory.loose = '';
   if (key.kind === 'enter') return submit(desk, at);
+  if (key.kind === 'escape') return goBack(desk);
   if (key.kind !== 'up') return edit(desk, key, at);
   recall(desk);
   return undefined;

@@ -4,9 +4,9 @@
  * and result was worked out by hand, see the remarks.
  */
 import { createHash, generateKeyPairSync, type KeyObject, sign } from 'node:crypto';
-import { mkdirSync, mkdtempSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
+import { mkdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { tempDir } from './temp-dir.ts';
 
 export type Json = Record<string, unknown>;
 
@@ -169,21 +169,22 @@ const events = (batch: string, practice: boolean): Json[] => [
   { type: 'closed', outcome: 'made' },
 ];
 
+const line = (n: number, material: string, numbers: readonly string[], scale: string): Json => ({
+  n,
+  step: n + 1,
+  phase: 'Base',
+  material,
+  exact: numbers[0],
+  windowLow: numbers[1],
+  windowHigh: numbers[2],
+  scale,
+  target: numbers[0],
+  low: numbers[1],
+  high: numbers[2],
+  weighings: 1,
+});
+
 const plan = (): Json => {
-  const line = (n: number, material: string, numbers: readonly string[], scale: string): Json => ({
-    n,
-    step: n + 1,
-    phase: 'Base',
-    material,
-    exact: numbers[0],
-    windowLow: numbers[1],
-    windowHigh: numbers[2],
-    scale,
-    target: numbers[0],
-    low: numbers[1],
-    high: numbers[2],
-    weighings: 1,
-  });
   return {
     size: { by: 'sheet' },
     batchMass: '1000',
@@ -197,13 +198,14 @@ const plan = (): Json => {
   };
 };
 
+const lot = (mass: string, waste: string, name?: string): Json => ({
+  ...(name === undefined ? {} : { lot: name }),
+  mass,
+  waste,
+});
+
 /** Weighed in: 600 + 302 + 100.5 + 1.996 = 1004.496 g. */
 const result = (): Json => {
-  const lot = (mass: string, waste: string, name?: string): Json => ({
-    ...(name === undefined ? {} : { lot: name }),
-    mass,
-    waste,
-  });
   const bicarbonate = [lot('600', '0', 'BIC-7')];
   const citric = [lot('302', '10', 'CIT-1')];
   const cornflour = [lot('60', '0', 'CF-A'), lot('40.5', '0', 'CF-B')];
@@ -343,7 +345,7 @@ export const writeWorkshop = (wishes: Wishes = {}): Written => {
   const batch = wishes.batch ?? (practice ? 'P-PRF-2027-001' : 'PRF-2027-001');
   const signer = wishes.signer ?? makePerson('Ada');
   const enrolled = wishes.enrolled ?? signer;
-  const top = mkdtempSync(join(tmpdir(), 'tarebook-record-'));
+  const top = tempDir();
   const room = practice ? join(top, 'practice') : top;
   const folder = join(room, 'batches', batch);
   mkdirSync(folder, { recursive: true });

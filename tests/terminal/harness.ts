@@ -17,7 +17,7 @@ export interface Launch {
   readonly env?: Readonly<Record<string, string>>;
 }
 
-export interface Exit {
+interface Exit {
   readonly exitCode: number;
   readonly signal: number | undefined;
 }

@@ -110,7 +110,7 @@ test('lays out anew at every resize, loses nothing and spares the scrollback', a
   const running = start('reading');
   await running.waitFor('Weigh line 4.');
   running.send('91');
-  await running.waitFor('reading: 91');
+  const before = await running.waitFor('reading: 91   91 g');
   for (const [columns, rows] of [
     [60, 20],
     [120, 40],
@@ -123,8 +123,7 @@ test('lays out anew at every resize, loses nothing and spares the scrollback', a
     await running.waitFor(columns < 60 || rows < 20 ? 'Window too small' : 'reading: 91');
   }
   await pause(100);
-  expect(running.screen()).toContain('Steps: 2 above, 8 below');
-  expect(running.screen().match(/Weigh line 4/g)).toHaveLength(1);
+  expect(running.screen()).toBe(before);
   expect(running.bytes()).not.toContain('\u001b[3J');
 });
 

@@ -11,6 +11,14 @@ import { outOfTurn } from './turn.ts';
 
 type Of<T extends Intent['type']> = Intent & { readonly type: T };
 
+// A vessel that is too heavy for the scale of its lines stands on another one.
+const readTare = (run: OpenRun, vessel: string, typed: string) => {
+  const read = readTyped(typed, scaleOfVessel(run, vessel));
+  return read.ok || read.refusal.code !== 'over-capacity'
+    ? read
+    : (run.plan.scales.map(scale => readTyped(typed, scale)).find(each => each.ok) ?? read);
+};
+
 export const weighVessel = (
   run: OpenRun,
   { vessel, typed, confirmed }: Of<'weigh-vessel'>,
@@ -32,7 +40,7 @@ export const weighVessel = (
         )
       : follow({ type: 'vessel-weighed', vessel, tare: toExact(stated.tare) });
   }
-  const read = readTyped(typed, scaleOfVessel(run, vessel));
+  const read = readTare(run, vessel, typed);
   if (!read.ok) return read;
   const { mass } = read.value;
   if (!isPositive(mass))

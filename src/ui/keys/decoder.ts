@@ -11,7 +11,7 @@ export type Key =
   | { readonly kind: 'paste'; readonly text: string }
   | { readonly kind: NamedKey };
 
-export type NamedKey =
+type NamedKey =
   | 'enter'
   | 'backspace'
   | 'delete'

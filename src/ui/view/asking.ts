@@ -25,11 +25,11 @@ const bounds = ({ least, most, unit }: MeasureStep): string => {
   return parts.join(', ');
 };
 
-const adjustLines = (planned: PlannedStep, state: StepState): readonly string[] => {
+const adjustLines = (run: RunFacts, planned: PlannedStep, state: StepState): readonly string[] => {
   const { step } = planned;
   if (step.kind !== 'adjust' || state.kind !== 'adjust') return [];
   return [
-    `${step.material}, until ${step.until}.`,
+    `${run.sheet.materials.get(step.material)?.name ?? step.material}, until ${step.until}.`,
     `In so far ${showGrams(state.total, 2)}, at most ${showGrams(planned.most ?? step.most.mass, 2)}.`,
     ...(step.by === undefined ? [] : [`About ${step.by.typed} at a time.`]),
   ];
@@ -88,7 +88,12 @@ const holdRows = (step: HoldStep, state: StepState, paper: Paper): readonly Row[
 const lines = (texts: readonly string[], paper: Paper): readonly Row[] =>
   texts.flatMap(text => paragraph(paper.clean(text), paper.columns, 'strong'));
 
-const stepRows = (planned: PlannedStep, state: StepState, paper: Paper): readonly Row[] => {
+const stepRows = (
+  run: RunFacts,
+  planned: PlannedStep,
+  state: StepState,
+  paper: Paper,
+): readonly Row[] => {
   const step: Step = planned.step;
   switch (step.kind) {
     case 'wear':
@@ -99,7 +104,7 @@ const stepRows = (planned: PlannedStep, state: StepState, paper: Paper): readonl
     case 'measure':
       return lines([`Measure ${step.what}`, bounds(step)], paper);
     case 'adjust':
-      return lines(adjustLines(planned, state), paper);
+      return lines(adjustLines(run, planned, state), paper);
     default:
       return lines([titleOf(planned)], paper);
   }
@@ -149,6 +154,6 @@ export const askingRows = (run: Run, question: Question, paper: Paper): readonly
     blank,
     ...(isVessel
       ? vesselRows(run, planned, paper)
-      : stepRows(planned, stepState(run, question.step), paper)),
+      : stepRows(run, planned, stepState(run, question.step), paper)),
   ];
 };

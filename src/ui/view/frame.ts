@@ -28,6 +28,7 @@ export const leastColumns = 60;
 export const leastRows = 20;
 const largeColumns = 72;
 const largeRows = 22;
+const airyRows = 28;
 const wideColumns = 120;
 const listColumns = 56;
 
@@ -91,9 +92,10 @@ const saidRows = ({ notices, said }: Shown, paper: Paper): readonly Row[] => [
 const askRows = ({ question }: Shown, paper: Paper): readonly Row[] =>
   question.ask.split('\n').flatMap(line => paragraph(paper.clean(line), paper.columns, 'strong'));
 
-/** The way to help first, so that it is never cut off; then Enter and the words that work now. */
-export const commandsRow = ({ enter, commands }: Question, paper: Paper): Row => {
-  const words = commands.map(each => each.word).filter(word => word !== 'help');
+/** The way to help first, so that it is never cut off; then Enter, leaving, and the other words that work now. */
+const commandsRow = ({ enter, commands }: Question, paper: Paper): Row => {
+  const others = commands.map(each => each.word).filter(word => word !== 'help');
+  const words = others.toSorted((a, b) => Number(b === 'leave') - Number(a === 'leave'));
   const all = [...(enter === undefined ? [] : [`Enter: ${enter}`]), ...words].map(paper.clean);
   let line: Row = [span('help', 'accent')];
   for (const word of all) {
@@ -111,7 +113,7 @@ const filler = (count: number): readonly Row[] =>
 const atMostTold = (rows: readonly Row[], count: number): readonly Row[] =>
   rows.length <= count
     ? rows
-    : [...rows.slice(0, count - 1), row('... there is more: help shows it whole', 'accent')];
+    : [...rows.slice(0, count - 1), row('... help shows the rest', 'accent')];
 
 const workRows = ({ run, question }: Shown, isLarge: boolean, paper: Paper): readonly Row[] => {
   const weighing = weighingOf(run, question);
@@ -132,7 +134,8 @@ const narrowBody = (shown: Shown, room: number, paper: Paper): readonly Row[] =>
   const isLarge = paper.columns >= largeColumns && paper.rows + 1 >= largeRows;
   const large = workRows(shown, isLarge, paper);
   const work = large.length + leastList <= room ? large : workRows(shown, false, paper);
-  const isAiry = work.length + 2 * leastList + 2 <= room;
+  // By the size and the kind of the question alone, so that nothing moves with what is said.
+  const isAiry = paper.rows >= airyRows || weighingOf(shown.run, shown.question) === undefined;
   const top = isAiry ? [blank, ...work, blank] : work;
   const list = listUnder(shown, room - top.length, paper);
   const rows = [...top.slice(0, room), ...list];
@@ -147,10 +150,14 @@ const wideBody = (shown: Shown, room: number, paper: Paper): readonly Row[] => {
   return [...rows, ...filler(room - rows.length)];
 };
 
+// Beside an addition its numbers come first; elsewhere cautions and answers may take the room.
+const saidRoom = ({ run, question }: Shown, { rows }: Paper): number =>
+  Math.max(2, Math.floor(weighingOf(run, question) === undefined ? rows / 2.5 : rows / 5));
+
 /** Lays out the screen in exactly `paper.rows` rows, the field among them. */
 export const layOut = (shown: Shown, paper: Paper): Frame => {
   const ask = atMostTold(askRows(shown, paper), Math.max(3, Math.floor(paper.rows / 3)));
-  const said = atMostTold(saidRows(shown, paper), Math.max(2, Math.floor(paper.rows / 5)));
+  const said = atMostTold(saidRows(shown, paper), saidRoom(shown, paper));
   const room = paper.rows - 3 - ask.length - said.length;
   const body =
     paper.columns >= wideColumns ? wideBody(shown, room, paper) : narrowBody(shown, room, paper);

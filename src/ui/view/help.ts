@@ -1,8 +1,14 @@
 /** The help overlay: the commands of this question and the keys, as many as fit. */
-import type { Question } from '../../core/dialogue/conversation.ts';
+import type { Question, Saying } from '../../core/dialogue/conversation.ts';
 import { cellWidth, fillTo } from './cells.ts';
 import { onPaper, type Paper } from './paper.ts';
 import { blank, paragraph, type Row, row, span } from './row.ts';
+
+/** What help is about: the question, and what was said before it. */
+export interface Told {
+  readonly question: Question;
+  readonly said: readonly Saying[];
+}
 
 export interface HelpView {
   /** The first line in view. */
@@ -32,7 +38,8 @@ const entry = (name: string, does: string, paper: Paper): readonly Row[] => {
   ];
 };
 
-const helpLines = (question: Question, paper: Paper): readonly Row[] => [
+const helpLines = ({ question, said }: Told, paper: Paper): readonly Row[] => [
+  ...said.flatMap(({ text }) => paragraph(paper.clean(text), paper.columns)),
   ...paragraph(paper.clean(question.ask), paper.columns),
   ...(question.enter === undefined ? [] : entry('Enter alone', paper.clean(question.enter), paper)),
   blank,
@@ -46,21 +53,17 @@ const helpLines = (question: Question, paper: Paper): readonly Row[] => [
 ];
 
 /** The furthest that help can be scrolled in so many rows. */
-export const lastTop = (question: Question, paper: Paper): number =>
-  Math.max(0, helpLines(question, paper).length - roomFor(paper));
+const lastTop = (told: Told, paper: Paper): number =>
+  Math.max(0, helpLines(told, paper).length - roomFor(paper));
 
 // The heading, what is held, and the last line stay in view.
 const roomFor = (paper: Paper): number => paper.rows - 3;
 
 /** The whole frame while help is open. */
-export const helpRows = (
-  question: Question,
-  { top, held }: HelpView,
-  paper: Paper,
-): readonly Row[] => {
-  const all = helpLines(question, paper);
+export const helpRows = (told: Told, { top, held }: HelpView, paper: Paper): readonly Row[] => {
+  const all = helpLines(told, paper);
   const room = roomFor(paper);
-  const start = Math.min(top, lastTop(question, paper));
+  const start = Math.min(top, lastTop(told, paper));
   const shown = all.slice(start, start + room);
   const below = Math.max(0, all.length - start - room);
   const more = [

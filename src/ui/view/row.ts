@@ -36,7 +36,7 @@ export const cutRow = (spans: Row, cells: number): Row => {
 };
 
 /** Filled with blanks to so many cells. */
-export const fillRow = (spans: Row, cells: number): Row => {
+const fillRow = (spans: Row, cells: number): Row => {
   const cut = cutRow(spans, cells);
   return [...cut, span(' '.repeat(Math.max(0, cells - rowWidth(cut))))];
 };

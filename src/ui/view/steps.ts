@@ -1,10 +1,11 @@
 /** The list of steps: done, now and to come, windowed so that now is always in view. */
 import { differenceOn, showOn, targetOf, titleOf } from '../../core/dialogue/explain.ts';
-import type { Addition } from '../../core/plan/plan.ts';
+import type { Addition, PlannedStep } from '../../core/plan/plan.ts';
 import { isZero, subtract } from '../../core/quantity/quantity.ts';
+import { showGrams } from '../../core/quantity/show.ts';
 import { plannedStep, stepState } from '../../core/run/focus.ts';
 import { verdictOf } from '../../core/run/judge.ts';
-import type { AdditionState, RunFacts } from '../../core/run/state.ts';
+import type { AdditionState, RunFacts, StepState } from '../../core/run/state.ts';
 import { fillTo } from './cells.ts';
 import type { Paper } from './paper.ts';
 import { cutRow, type Look, type Row, row, span } from './row.ts';
@@ -21,19 +22,27 @@ const lotsOf = (state: AdditionState): string =>
   [...new Set(state.pours.flatMap(pour => pour.lot ?? []))].join(', ');
 
 interface Columns {
-  readonly mark: string;
   readonly mass: string;
   readonly off: string;
   readonly lot: string;
 }
 
-const additionColumns = (addition: Addition, state: AdditionState): Omit<Columns, 'mark'> => {
+const additionColumns = (addition: Addition, state: AdditionState): Columns => {
   const isWeighed = state.status === 'done' || !isZero(state.total);
   return {
     mass: showOn(addition, isWeighed ? state.total : targetOf(addition)),
     off: isWeighed ? deviation(addition, state) : 'to add',
     lot: lotsOf(state),
   };
+};
+
+const columnsOf = ({ addition }: PlannedStep, state: StepState): Columns | undefined => {
+  if (state.kind === 'adjust' && !isZero(state.total)) {
+    return { mass: showGrams(state.total, 2), off: 'added', lot: state.lot ?? '' };
+  }
+  return addition === undefined || state.kind !== 'addition'
+    ? undefined
+    : additionColumns(addition, state);
 };
 
 const markOf = (run: RunFacts, n: number, now: number | undefined): string => {
@@ -53,10 +62,9 @@ const stepRow = (run: RunFacts, n: number, now: number | undefined, paper: Paper
   const look: Look = n === now ? 'accent' : 'plain';
   const start = `${fillTo(markOf(run, n, now), 5)} ${fillTo(String(n), String(run.steps.length).length, 'right')} `;
   const name = paper.clean(titleOf(planned));
-  if (planned.addition === undefined || state.kind !== 'addition') {
-    return cutRow([span(start + name, look)], paper.columns);
-  }
-  const { mass, off, lot } = additionColumns(planned.addition, state);
+  const numbersOf = columnsOf(planned, state);
+  if (numbersOf === undefined) return cutRow([span(start + name, look)], paper.columns);
+  const { mass, off, lot } = numbersOf;
   const numbers = ` ${fillTo(paper.clean(mass), massCells, 'right')}  ${fillTo(paper.clean(off), offCells)}`;
   const rest = paper.columns - start.length - numbers.length;
   const lotCells = rest < 24 ? 0 : Math.min(18, Math.floor(rest / 3));

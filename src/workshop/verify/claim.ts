@@ -35,24 +35,24 @@ export interface Judgement {
   readonly status: (typeof statusOf)[Verdict];
 }
 
-export const holds = (claim: ClaimName, text: string): Claim => ({
-  claim,
-  state: 'holds',
-  code: 'ok',
-  text,
-});
-export const fails = (claim: ClaimName, code: string, text: string): Claim => ({
-  claim,
-  state: 'fails',
-  code,
-  text,
-});
-export const unfinished = (claim: ClaimName, code: string, text: string): Claim => ({
-  claim,
-  state: 'unfinished',
-  code,
-  text,
-});
+// Names and numbers in a sentence come from the files: none of them may speak to the terminal.
+const unwanted = /[\p{Cc}\u2028-\u202E\u2066-\u2069]/gu;
+
+export const harmless = (text: string): string => text.replace(unwanted, '\uFFFD');
+
+const inState =
+  (state: Claim['state']) =>
+  (claim: ClaimName, code: string, text: string): Claim => ({
+    claim,
+    state,
+    code,
+    text: harmless(text),
+  });
+
+export const fails = inState('fails');
+export const unfinished = inState('unfinished');
+export const holds = (claim: ClaimName, text: string): Claim => inState('holds')(claim, 'ok', text);
+
 /** For a claim that an earlier one left nothing to check with. */
 export const notReached = (claim: ClaimName): Claim => ({
   claim,

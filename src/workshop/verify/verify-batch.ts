@@ -11,6 +11,7 @@ import {
   type Claim,
   type ClaimName,
   fails,
+  harmless,
   holds,
   type Judgement,
   judgeClaims,
@@ -27,7 +28,7 @@ export interface BatchReport extends Judgement {
 }
 
 const report = (batch: string, claims: readonly Claim[]): BatchReport => ({
-  batch,
+  batch: harmless(batch),
   ...judgeClaims(claims),
   claims,
 });

@@ -69,7 +69,7 @@ for (const [columns, rows] of sizes) {
     const lines = linesOf(shownAt(4, { said }), columns, rows);
     expect(lines).toHaveLength(rows - 1);
     expect(plain(lines)).toContain('window 910.4 g to 928.7 g');
-    expect(plain(lines)).toContain('help shows it whole');
+    expect(plain(lines)).toContain('help shows the rest');
     expect(plain(lines)).toContain('NOW');
   });
 }
@@ -247,7 +247,7 @@ test('lists every command in help, over several screens if need be', () => {
   }));
   const question = questionOf({ step: 4, commands });
   const seen = Array.from({ length: 60 }, (_, top) =>
-    helpRows(question, { top }, paper(60, 20)).map(textOf),
+    helpRows({ question, said: [] }, { top }, paper(60, 20)).map(textOf),
   );
   for (const screen of seen) {
     expect(screen).toHaveLength(19);
@@ -257,6 +257,10 @@ test('lists every command in help, over several screens if need be', () => {
 });
 
 test('names a line that waits behind help', () => {
-  const text = helpRows(questionOf(), { top: 0, held: '12.5' }, paper(80, 24)).map(textOf);
+  const text = helpRows(
+    { question: questionOf(), said: [] },
+    { top: 0, held: '12.5' },
+    paper(80, 24),
+  ).map(textOf);
   expect(text.join('\n')).toContain('12.5 waiting');
 });

@@ -11,6 +11,9 @@ import {
 } from '../../helpers/record.ts';
 import { edit, linesOf, notHolding, rechain, statusOf } from '../../helpers/tamper.ts';
 
+const header = (each: Json): Json =>
+  each['meaning'] === 'reviewed by' ? { ...each, typ: 'JWT' } : each;
+
 describe('signatures', () => {
   const ada = makePerson('Ada');
   test.each<readonly [string, Wishes, string]>([
@@ -66,8 +69,6 @@ describe('signatures', () => {
   test('each of several is looked at: one bad among good ones is found', () => {
     const meanings = ['made by', 'reviewed by', 'released by'];
     expect(statusOf(writeWorkshop({ meanings }).folder)).toBe(0);
-    const header = (each: Json): Json =>
-      each['meaning'] === 'reviewed by' ? { ...each, typ: 'JWT' } : each;
     expect(notHolding(writeWorkshop({ meanings, header }).folder)).toEqual([
       'signature: wrong-type',
     ]);
@@ -122,6 +123,15 @@ describe('signatures', () => {
   });
 });
 
+/** What does not hold once the ledger has other lines, chained rightly. */
+const withLedger = (to: (lines: Json[]) => Json[]): string[] => {
+  const written = writeWorkshop();
+  rechain(written, 'ledger.jsonl', to);
+  return notHolding(written.folder);
+};
+
+const again = (n: number) => (lines: Json[]) => [...lines, { ...lines[n], seq: 3 }];
+
 describe('ledger and register', () => {
   test('a record that the ledger does not know but that is signed does not hold', () => {
     const written = writeWorkshop();
@@ -141,25 +151,18 @@ describe('ledger and register', () => {
     );
     expect(notHolding(written.folder)).toEqual(['closed: other-record', 'signature: other-ledger']);
   });
-
   test('another journal in the ledger, a batch closed twice and a signature twice are found', () => {
-    const change = (to: (lines: Json[]) => Json[]): string[] => {
-      const written = writeWorkshop();
-      rechain(written, 'ledger.jsonl', to);
-      return notHolding(written.folder);
-    };
-    const again = (n: number) => (lines: Json[]) => [...lines, { ...lines[n], seq: 3 }];
-    expect(change(lines => [{ ...lines[0], journal: 'b'.repeat(64) }, lines[1]!])).toContain(
+    expect(withLedger(lines => [{ ...lines[0], journal: 'b'.repeat(64) }, lines[1]!])).toContain(
       'closed: other-journal',
     );
-    expect(change(again(0))).toEqual(['closed: twice']);
-    expect(change(again(1))).toEqual(['signed: twice']);
-    expect(change(lines => [lines[0]!, { ...lines[1], meaning: 'released by' }])).toEqual([
+    expect(withLedger(again(0))).toEqual(['closed: twice']);
+    expect(withLedger(again(1))).toEqual(['signed: twice']);
+    expect(withLedger(lines => [lines[0]!, { ...lines[1], meaning: 'released by' }])).toEqual([
       'signature: other-line',
     ]);
-    expect(change(lines => [...lines, { seq: 3, at: '', by: 'Eve', type: 'blessed' }])).toEqual([
-      'ledger: unknown-line',
-    ]);
+    expect(withLedger(lines => [...lines, { seq: 3, at: '', by: 'Eve', type: 'blessed' }])).toEqual(
+      ['ledger: unknown-line'],
+    );
   });
 
   test('a key whose name is not its thumbprint is no key', () => {

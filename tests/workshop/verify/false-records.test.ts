@@ -2,19 +2,28 @@ import { describe, expect, test } from 'vitest';
 import { type Json, type Wishes, writeWorkshop } from '../../helpers/record.ts';
 import { notHolding, statusOf } from '../../helpers/tamper.ts';
 
+const within = (record: Json, key: string, change: (inner: Json) => Json): Json => ({
+  ...record,
+  [key]: change(record[key] as Json),
+});
+
+/** Changes one event of a kind: the first, or the one after so many. */
+const event = (
+  list: readonly Json[],
+  type: string,
+  change: (event: Json) => Json,
+  skip = 0,
+): Json[] => {
+  let seen = 0;
+  return list.map(each => (each['type'] === type && seen++ === skip ? change(each) : each));
+};
+
+const judged = (each: Json, verdict: string): Json => ({
+  ...each,
+  judged: { ...(each['judged'] as Json), verdict },
+});
+
 describe('a record that is signed and chained rightly, but says something false', () => {
-  const within = (record: Json, key: string, change: (inner: Json) => Json): Json => ({
-    ...record,
-    [key]: change(record[key] as Json),
-  });
-  const event = (list: Json[], type: string, change: (event: Json) => Json, skip = 0): Json[] => {
-    let seen = 0;
-    return list.map(each => (each['type'] === type && seen++ === skip ? change(each) : each));
-  };
-  const judged = (each: Json, verdict: string): Json => ({
-    ...each,
-    judged: { ...(each['judged'] as Json), verdict },
-  });
   const lies: readonly (readonly [string, Wishes, readonly string[]])[] = [
     [
       'of another batch',

@@ -1,40 +1,36 @@
 import { spawnSync } from 'node:child_process';
 import { createPublicKey } from 'node:crypto';
-import { mkdtempSync, readFileSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
+import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { writeWorkshop } from '../../helpers/record.ts';
+import { tempDir } from '../../helpers/temp-dir.ts';
 
 /** The README's commands, word for word. */
 const recipe = `set -eu
-b64u() { basenc --base64url -w0 | tr -d =; }
-unb64u() { tr '_-' '/+' | awk '{ while (length($0) % 4) $0 = $0 "="; print }' | base64 -d; }
+# Who signed, what it means, with which key (kid):
+jq '.signatures[0].protected | gsub("-"; "+") | gsub("_"; "/") | @base64d | fromjson' record.sig.json
 
-n=0                                         # which signature, from 0
-signature=$(jq -r ".signatures[$n].protected" record.sig.json)
-printf %s "$signature" | unb64u | jq .      # who signed, meaning what, with which key (kid)
-
-printf '%s.%s' "$signature" "$(b64u < record.json)" > input
-jq -r ".signatures[$n].signature" record.sig.json | unb64u > sig
+# What was signed is the header, a full stop and the record itself:
+printf %s. "$(jq -r '.signatures[0].protected' record.sig.json)" > input
+basenc --base64url -w0 record.json | tr -d = >> input
+printf %s== "$(jq -r '.signatures[0].signature' record.sig.json)" | basenc --base64url -d > sig
 openssl pkeyutl -verify -pubin -inkey key.pem -rawin -in input -sigfile sig
 `;
 
-/** Makes key.pem from the register: an Ed25519 public key is twelve fixed bytes and its x (RFC 8410). */
+/** Makes key.pem of a person from the register: an Ed25519 public key is twelve fixed bytes and its x (RFC 8410). */
 const keyRecipe = `set -eu
-unb64u() { tr '_-' '/+' | awk '{ while (length($0) % 4) $0 = $0 "="; print }' | base64 -d; }
-kid=$(jq -r '.signatures[0].protected' record.sig.json | unb64u | jq -r .kid)
 { printf '\\060\\052\\060\\005\\006\\003\\053\\145\\160\\003\\041\\000'
-  jq -r --arg kid "$kid" 'select(.type == "enrolled" and .kid == $kid) | .key.x' register.jsonl | unb64u
+  printf %s= "$(jq -r 'select(.type == "enrolled" and .name == "Ada") | .key.x' register.jsonl)" | basenc --base64url -d
 } | openssl pkey -pubin -inform DER -out key.pem
 `;
 
 const isThere = (tool: string): boolean => spawnSync(tool, ['--help']).error === undefined;
-const missing = ['openssl', 'jq', 'basenc', 'awk'].filter(tool => !isThere(tool));
+const missing = ['openssl', 'jq', 'basenc'].filter(tool => !isThere(tool));
 
 const folderWith = (): { folder: string; pem: string } => {
   const { path, signer } = writeWorkshop();
-  const folder = mkdtempSync(join(tmpdir(), 'tarebook-openssl-'));
+  const folder = tempDir();
   for (const name of ['record.json', 'record.sig.json', 'register.jsonl']) {
     writeFileSync(join(folder, name), readFileSync(path(name)));
   }

@@ -47,6 +47,8 @@ test('the RFC 9864 name of the algorithm verifies too', () => {
   expect(isSignedBy(entry, payload, key)).toBe(true);
 });
 
+const text = (entry: object): string => `${JSON.stringify({ signatures: [entry] }, null, 2)}\n`;
+
 describe('strict spellings', () => {
   test.each(['QQ==', 'QR', 'Q', 'Q Q', 'QQ\n', 'Q+/A', ''.padEnd(85, '*')])(
     '%j is no base64url',
@@ -73,7 +75,6 @@ describe('strict spellings', () => {
   );
 
   test('an entry has its two members only', () => {
-    const text = (entry: object): string => `${JSON.stringify({ signatures: [entry] }, null, 2)}\n`;
     expect(readSignatures(text(a4))).toEqual([a4]);
     expect(readSignatures(text({ ...a4, header: {} }))).toBeUndefined();
     expect(readSignatures(text({ ...a4, signature: 1 }))).toBeUndefined();

@@ -4,6 +4,8 @@ import { cases, seed } from '../../helpers/cases.ts';
 import { type Written, writeWorkshop } from '../../helpers/record.ts';
 import { joined, linesOf, statusOf } from '../../helpers/tamper.ts';
 
+const isGood = ({ folder }: Written): boolean => statusOf(folder) === 0;
+
 describe('tampering', () => {
   const files = [
     'record.json',
@@ -12,8 +14,6 @@ describe('tampering', () => {
     'ledger.jsonl',
     'register.jsonl',
   ] as const;
-  const isGood = ({ folder }: Written): boolean => statusOf(folder) === 0;
-
   test.each(files)('any changed, added or lost byte of %s is found', name => {
     const written = writeWorkshop();
     const good = readFileSync(written.path(name));

@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import type { ClaimName } from '../../../src/workshop/verify/claim.ts';
 import { verifyBatch } from '../../../src/workshop/verify/verify-batch.ts';
-import { type Json, type Written, writeWorkshop } from '../../helpers/record.ts';
+import { type Json, makePerson, type Written, writeWorkshop } from '../../helpers/record.ts';
 import { edit, joined, linesOf, notHolding, statusOf } from '../../helpers/tamper.ts';
 
 test('a signed batch written by hand from the documented formats is good', () => {
@@ -36,23 +36,25 @@ test('every claim is made of a good batch', () => {
   expect([...claims]).toEqual(names);
 });
 
-describe('closing that is not finished is status 4, never good', () => {
-  const after = (steps: (written: Written) => void): readonly [string[], number] => {
-    const written = writeWorkshop();
-    steps(written);
-    return [notHolding(written.folder), statusOf(written.folder)];
-  };
-  const without =
-    (...names: readonly string[]) =>
-    (written: Written) =>
-      names.forEach(name => rmSync(written.path(name)));
+/** What does not hold, and the status, after something was done to a good workshop. */
+const after = (...steps: readonly ((written: Written) => void)[]): readonly [string[], number] => {
+  const written = writeWorkshop();
+  for (const step of steps) step(written);
+  return [notHolding(written.folder), statusOf(written.folder)];
+};
 
+const without =
+  (...names: readonly string[]) =>
+  (written: Written) =>
+    names.forEach(name => rmSync(written.path(name)));
+
+const cutTo = (name: string, count: number) => (written: Written) =>
+  edit(written, name, text => joined(linesOf(text).slice(0, count)));
+
+describe('closing that is not finished is status 4, never good', () => {
   test('while the batch is open', () => {
-    const open = (written: Written): void => {
-      without('record.json', 'record.sig.json', 'ledger.jsonl')(written);
-      edit(written, 'journal.jsonl', text => joined(linesOf(text).slice(0, 5)));
-    };
-    expect(after(open)).toEqual([['finished: still-open'], 4]);
+    const open = without('record.json', 'record.sig.json', 'ledger.jsonl');
+    expect(after(open, cutTo('journal.jsonl', 5))).toEqual([['finished: still-open'], 4]);
   });
 
   test('before the record is written', () => {
@@ -63,23 +65,21 @@ describe('closing that is not finished is status 4, never good', () => {
   });
 
   test('before the record is in the ledger', () => {
-    const [found, status] = after(without('record.sig.json', 'ledger.jsonl'));
-    expect(found).toEqual(['closed: not-in-ledger', 'signature: unsigned']);
-    expect(status).toBe(4);
+    expect(after(without('record.sig.json', 'ledger.jsonl'))).toEqual([
+      ['closed: not-in-ledger', 'signature: unsigned'],
+      4,
+    ]);
   });
 
   test('before it is signed', () => {
-    const unsigned = (written: Written): void => {
-      without('record.sig.json')(written);
-      edit(written, 'ledger.jsonl', text => joined(linesOf(text).slice(0, 1)));
-    };
-    expect(after(unsigned)).toEqual([['signature: unsigned'], 4]);
+    expect(after(without('record.sig.json'), cutTo('ledger.jsonl', 1))).toEqual([
+      ['signature: unsigned'],
+      4,
+    ]);
   });
 
   test('before the signature is in the ledger', () => {
-    const cut = (written: Written): void =>
-      edit(written, 'ledger.jsonl', text => joined(linesOf(text).slice(0, 1)));
-    expect(after(cut)).toEqual([['signed: not-in-ledger'], 4]);
+    expect(after(cutTo('ledger.jsonl', 1))).toEqual([['signed: not-in-ledger'], 4]);
   });
 
   test('but what the ledger knows and is gone is no unfinished closing', () => {
@@ -150,4 +150,13 @@ describe('files that are missing or hostile', () => {
       );
     expect(notHolding(writeWorkshop({ events }).folder)).toEqual(['verdicts: not-workable']);
   });
+});
+
+test('nothing that a file says can speak to the terminal', () => {
+  const signer = makePerson('Ada\u001b[2J\u009b\u202e');
+  const { room, folder } = writeWorkshop({ signer });
+  const copy = join(room, 'batches', 'PRF\u001b[2J');
+  renameSync(folder, copy);
+  const { batch, claims } = verifyBatch(copy);
+  expect(JSON.stringify([batch, claims])).not.toMatch(/\\u001b|\u009b|\u202e/);
 });

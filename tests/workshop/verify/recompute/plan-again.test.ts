@@ -75,6 +75,16 @@ describe('windows', () => {
   });
 });
 
+const of = (mass: string): string => additionOf(['amount: rest'], { by: 'mass', mass }).scale;
+
+const tight = () =>
+  additionOf(['amount: rest; tolerance: 0.001 g'], { by: 'mass', mass: '150.005' });
+
+test('the finest scale that holds the greatest accepted mass is taken', () => {
+  // high: 198 · 1.01 = 199.98; 198.1 · 1.01 = 200.081, which is 200.08 on fine: too much for it.
+  expect([of('198'), of('198.1')]).toEqual(['fine', 'big']);
+});
+
 describe('divisions and scales', () => {
   test('target, low and high are multiples of the scale inside the exact window', () => {
     // 171000/49 · 62 % = 106020/49 = 2163.673 g; 1 % of it is 21.637 g.
@@ -101,13 +111,6 @@ describe('divisions and scales', () => {
     const addition = additionOf(['amount: rest; tolerance: +0.5 g'], size);
     expect(addition).toMatchObject({ target: '1000.1', low: '1000.1', high: '1000.5' });
   });
-
-  test('the finest scale that holds the greatest accepted mass is taken', () => {
-    // high: 198 · 1.01 = 199.98; 198.1 · 1.01 = 200.081, which is 200.08 on fine: too much for it.
-    const of = (mass: string): string => additionOf(['amount: rest'], { by: 'mass', mass }).scale;
-    expect([of('198'), of('198.1')]).toEqual(['fine', 'big']);
-  });
-
   test('a scale without a multiple in the window is passed over', () => {
     const addition = additionOf(['amount: rest; tolerance: 0.004 g'], {
       by: 'mass',
@@ -128,8 +131,6 @@ describe('divisions and scales', () => {
   });
 
   test('a line that no scale can weigh stops the plan', () => {
-    const tight = () =>
-      additionOf(['amount: rest; tolerance: 0.001 g'], { by: 'mass', mass: '150.005' });
     expect(tight).toThrow(RangeError);
   });
 });

@@ -1,0 +1,375 @@
+import * as fc from 'fast-check';
+import { expect, test } from 'vitest';
+import { readNumber, toExact } from '../../../src/core/quantity/decimal.ts';
+import { type Asked, asked } from '../../../src/core/run/asked.ts';
+import { decide } from '../../../src/core/run/decide.ts';
+import type { Stamped } from '../../../src/core/run/event.ts';
+import { evolve, replay } from '../../../src/core/run/evolve.ts';
+import type { Intent } from '../../../src/core/run/intent.ts';
+import { type OpenRun, type Run, type RunFacts, unbegun } from '../../../src/core/run/state.ts';
+import type { Instant } from '../../../src/core/time/instant.ts';
+import { cases, seed } from '../../helpers/cases.ts';
+import { type Fraction, minus, order, plus } from '../../helpers/fraction.ts';
+import { beginning, eventsOf, stampEvents } from '../../helpers/given.ts';
+import { randomSheet } from '../../helpers/random-sheet.ts';
+
+const reason = 'because of the weather';
+const start = Date.UTC(2027, 0, 30, 8);
+
+/** A random choice: what is tried, with which number, and how long after the one before. */
+interface Choice {
+  readonly kind: number;
+  readonly way: 'net' | 'gross' | 'cup' | 'difference';
+  readonly part: 'display' | 'residue' | 'before' | 'after';
+  readonly permille: number;
+  readonly step: number;
+  readonly seconds: number;
+}
+
+const choice: fc.Arbitrary<Choice> = fc.record({
+  kind: fc.nat({ max: 39 }),
+  way: fc.constantFrom('net', 'gross', 'cup', 'difference'),
+  part: fc.constantFrom('display', 'display', 'display', 'residue', 'before', 'after'),
+  permille: fc.oneof(fc.integer({ min: 0, max: 1200 }), fc.constantFrom(990, 1000, 1010, 1011)),
+  step: fc.nat({ max: 20 }),
+  // Seldom, the clock is set back.
+  seconds: fc.oneof(
+    { arbitrary: fc.nat({ max: 1200 }), weight: 20 },
+    { arbitrary: fc.integer({ min: -900, max: 0 }), weight: 1 },
+  ),
+});
+
+/** So many thousandths of the line's target, as a display would show them. */
+const display = (run: OpenRun, n: number, { way, part, permille }: Choice): string => {
+  const addition = run.plan.steps[n - 1]?.addition;
+  const scale = addition?.onScale?.scale;
+  if (addition === undefined || scale === undefined) return String(permille);
+  const d = scale.readability;
+  const net =
+    (addition.exact.num * BigInt(permille) * d.den) / (addition.exact.den * 1000n * d.num);
+  const stands = run.vessels.get(addition.vessel);
+  const more =
+    way === 'gross' && stands !== undefined
+      ? toDivisions(stands.tare, d) + toDivisions(stands.contents, d)
+      : 0n;
+  const shown = part === 'before' ? net * 2n : part === 'residue' ? net / 50n : net + more;
+  return toExact({ ...d, num: shown * d.num });
+};
+
+const toDivisions = (
+  mass: { readonly num: bigint; readonly den: bigint },
+  d: { readonly num: bigint; readonly den: bigint },
+): bigint => (mass.num * d.den) / (mass.den * d.num);
+
+/** What a maker, a bug or a fool may ask for: any intent, at any step. */
+const anything = (run: OpenRun, n: number, made: Choice): Intent => {
+  const { kind, way, part, step: other } = made;
+  const step = kind % 2 === 0 ? n : other;
+  const typed = display(run, n, made);
+  const all: readonly Intent[] = [
+    { type: 'read', step, way, part, typed },
+    { type: 'read', step, way, part: way === 'difference' ? 'before' : 'display', typed },
+    { type: 'read', step: n, way, part: way === 'difference' ? 'after' : 'display', typed },
+    { type: 'take-back', step: n, way, part: way === 'difference' ? 'after' : 'display', typed },
+    { type: 'take-back', step, way, part, typed },
+    { type: 'amend', seq: run.events.length, typed, reason },
+    { type: 'amend', seq: other, typed, reason },
+    { type: 'tare', step: n },
+    { type: 'identify-lot', step: n, lot: `L-${other}` },
+    { type: 'accept', step, reason },
+    { type: 'accept', step: n, reason: kind % 3 === 0 ? '' : reason },
+    {
+      type: 'weigh-vessel',
+      vessel: kind % 2 === 0 ? 'bowl' : 'jug',
+      typed: '299.9',
+      confirmed: kind % 3 === 0,
+    },
+    { type: 'tick', step },
+    { type: 'start-hold', step },
+    { type: 'end-hold', step: n, reason },
+    { type: 'measure', step, typed: String(other * 5) },
+    { type: 'adjust', step, typed: `${other}.5 mL` },
+    { type: 'finish-adjust', step },
+    { type: 'finish-adjust', step, reason },
+    { type: 'tally', step, item: 'good', typed },
+    { type: 'put-later', step },
+    { type: 'turn-to', phase: ['One', 'Two', 'finish', 'None'][kind % 4] ?? '' },
+    { type: 'note', text: 'a note' },
+    { type: 'go-unwitnessed', step, reason },
+    { type: 'hand-over', to: kind % 2 === 0 ? 'Bea' : 'Ana' },
+    { type: 'pause', reason },
+    { type: 'resume' },
+    { type: 'close' },
+    { type: 'top-up', step, typed },
+  ];
+  return all[kind % all.length] ?? { type: 'resume' };
+};
+
+const stepOf = (run: OpenRun, now: Instant): number => {
+  const due = asked(run, now);
+  return 'n' in due ? due.n : 1;
+};
+
+interface Walk {
+  readonly run: Run;
+  readonly at: Instant;
+}
+
+const dispatch = ({ run, at }: Walk, intent: Intent): Walk | undefined => {
+  const by = run.phase === 'unbegun' ? 'Ana' : run.person;
+  const decision = decide(run, intent, { at, by });
+  return decision.ok
+    ? { run: stampEvents(run, decision.events, at, by).reduce(evolve, run), at }
+    : undefined;
+};
+
+const later = (walk: Walk, seconds: number): Walk => ({
+  ...walk,
+  at: { ...walk.at, epochMs: walk.at.epochMs + seconds * 1000 },
+});
+
+const begun = (sheet: string): Walk => {
+  const walk = dispatch({ run: unbegun, at: { epochMs: start, offset: 60 } }, beginning(sheet));
+  if (walk === undefined) throw new Error('the sheet cannot be begun');
+  return walk;
+};
+
+const fractionOf = (text: string): Fraction => {
+  const value = readNumber(text);
+  if (value === undefined) throw new Error(text);
+  return [value.num, value.den];
+};
+
+/** What went into each step, from nothing but the nets that the events tell. */
+const sumOfEvents = (events: readonly Stamped[]): ReadonlyMap<number, Fraction> => {
+  const totals = new Map<number, Fraction>();
+  const pours = new Map<number, Fraction>();
+  const nothing: Fraction = [0n, 1n];
+  for (const { event } of events) {
+    if (event.type === 'tared' || event.type === 'lot-identified') pours.delete(event.step);
+    if (event.type === 'adjusted') {
+      totals.set(event.step, plus(totals.get(event.step) ?? nothing, fractionOf(event.mass)));
+    }
+    if (!('judged' in event) || event.judged === undefined) continue;
+    const net = fractionOf(event.judged.net);
+    const more = minus(net, pours.get(event.step) ?? nothing);
+    pours.set(event.step, net);
+    totals.set(event.step, plus(totals.get(event.step) ?? nothing, more));
+  }
+  return totals;
+};
+
+const expectTotals = (run: RunFacts): void => {
+  const totals = sumOfEvents(run.events);
+  for (const [index, state] of run.steps.entries()) {
+    if (state.kind !== 'addition' && state.kind !== 'adjust') continue;
+    const { num, den } = state.total;
+    expect(order([num, den], totals.get(index + 1) ?? [0n, 1n])).toBe(0n);
+  }
+};
+
+/** Nothing is lost: what all steps took is what all vessels hold, those emptied aside. */
+const expectVessels = (run: RunFacts): void => {
+  const held = [...run.vessels.values()].map(
+    ({ contents }): Fraction => [contents.num, contents.den],
+  );
+  const took = run.steps
+    .flatMap(state => (state.kind === 'addition' || state.kind === 'adjust' ? [state.total] : []))
+    .map(({ num, den }): Fraction => [num, den]);
+  const sum = (all: readonly Fraction[]): Fraction => all.reduce(plus, [0n, 1n]);
+  expect(order(sum(held), sum(took))).toBe(0n);
+};
+
+const walkOn = (walk: Walk, choices: readonly Choice[]): Walk => {
+  let now = walk;
+  for (const made of choices) {
+    now = later(now, made.seconds);
+    const { run } = now;
+    if (run.phase !== 'open') break;
+    const n = stepOf(run, now.at);
+    // Every other try answers what is asked; the rest is anything.
+    const intent = made.kind % 2 === 0 ? answerTo(run, now.at, made) : anything(run, n, made);
+    now = dispatch(now, intent) ?? now;
+  }
+  return now;
+};
+
+/** An answer to what is asked, with the number of the choice where one is asked for. */
+const answerTo = (run: OpenRun, at: Instant, made: Choice): Intent => {
+  const due = asked(run, at);
+  if (due.kind === 'reading') {
+    const part = made.way === 'difference' ? 'before' : 'display';
+    return {
+      type: 'read',
+      step: due.n,
+      way: made.way,
+      part,
+      typed: display(run, due.n, { ...made, part }),
+    };
+  }
+  return goOn(run, due);
+};
+
+const goOnTally = (n: number, { due }: Asked & { readonly kind: 'tally' }): Intent => ({
+  type: 'tally',
+  step: n,
+  item: due.item,
+  typed: due.item === 'weight' ? '99.5' : '0',
+});
+
+/** An over-pour: taken back to the target where that can be, in the way it was read. */
+const decideOver = (run: OpenRun, n: number): Intent => {
+  const accept: Intent = { type: 'accept', step: n, reason };
+  const state = run.steps[n - 1];
+  const addition = run.plan.steps[n - 1]?.addition;
+  const target = addition?.onScale?.target;
+  const pour = state?.kind === 'addition' ? state.pours.at(-1) : undefined;
+  if (state?.kind !== 'addition' || target === undefined || pour === undefined) return accept;
+  const earlier = minus([state.total.num, state.total.den], [pour.net.num, pour.net.den]);
+  const [num, den] = minus([target.num, target.den], earlier);
+  if (num < 0n) return accept;
+  return {
+    type: 'take-back',
+    step: n,
+    way: 'net',
+    part: 'display',
+    typed: toExact({ ...target, num, den }),
+  };
+};
+
+/** What leads on from any question, with a right number or a reason. */
+const goOn = (run: OpenRun, due: Asked): Intent => {
+  switch (due.kind) {
+    case 'resume':
+      return { type: 'resume' };
+    case 'close':
+      return { type: 'close' };
+    case 'vessel':
+      return { type: 'weigh-vessel', vessel: due.vessel.name };
+    case 'lot':
+      return { type: 'identify-lot', step: due.n, lot: due.known ?? 'L-1' };
+    case 'reading':
+    case 'after':
+      return readOn(run, due.n);
+    case 'residue':
+      return { type: 'read', step: due.n, way: 'cup', part: 'residue', typed: '0' };
+    case 'over':
+      return decideOver(run, due.n);
+    case 'witness':
+      return { type: 'go-unwitnessed', step: due.n, reason };
+    case 'overdue':
+    case 'measure-out':
+      return { type: 'accept', step: due.n, reason };
+    case 'tick':
+      return { type: 'tick', step: due.n };
+    case 'hold':
+      return { type: 'start-hold', step: due.n };
+    case 'hold-running':
+      return { type: 'end-hold', step: due.n, reason };
+    case 'measure':
+      return { type: 'measure', step: due.n, typed: '40' };
+    case 'adjust':
+      return { type: 'finish-adjust', step: due.n, reason };
+    case 'tally':
+      return goOnTally(due.n, due);
+  }
+};
+
+/** Pours what is missing to the target: after a tare where something is in already. */
+const readOn = (run: OpenRun, n: number): Intent => {
+  const state = run.steps[n - 1];
+  const target = run.plan.steps[n - 1]?.addition?.onScale?.target;
+  if (state?.kind !== 'addition' || target === undefined)
+    throw new Error(`step ${n} is no addition`);
+  const pour = state.pours.at(-1);
+  if (pour !== undefined && pour.net.num > 0n) return { type: 'tare', step: n };
+  const [num, den] = minus([target.num, target.den], [state.total.num, state.total.den]);
+  return {
+    type: 'read',
+    step: n,
+    way: 'net',
+    part: 'display',
+    typed: toExact({ ...target, num, den }),
+  };
+};
+
+const property = (check: (walk: Walk) => void): void => {
+  const walks = fc.tuple(randomSheet, fc.array(choice, { maxLength: 80 }));
+  fc.assert(
+    fc.property(walks, ([sheet, choices]) => check(walkOn(begun(sheet), choices))),
+    { numRuns: cases(100), seed },
+  );
+};
+
+test('totals and vessels come to the sum of what the events tell', () => {
+  property(({ run }) => {
+    if (run.phase === 'unbegun') return;
+    expectTotals(run);
+    expectVessels(run);
+  });
+});
+
+test('every prefix of the events replays to the state that was true then', () => {
+  property(({ run }) => {
+    const events = eventsOf(run);
+    let state: Run = unbegun;
+    for (const [index, stamped] of events.entries()) {
+      state = evolve(state, stamped);
+      // All prefixes would be quadratic; every seventh and the last one are enough.
+      if (index % 7 === 0 || index === events.length - 1) {
+        expect(replay(events.slice(0, index + 1))).toEqual(state);
+      }
+    }
+    expect(state).toEqual(run);
+  });
+});
+
+test('what is out of its window when a batch closes stands among its deviations', () => {
+  property(walk => {
+    const { run } = toTheEnd(walk);
+    if (run.phase !== 'closed') throw new Error('not closed');
+    for (const { step, window } of run.plan.additions) {
+      const state = run.steps[step - 1];
+      if (state?.kind !== 'addition') throw new Error(`step ${step} is no addition`);
+      const total: Fraction = [state.total.num, state.total.den];
+      const isIn =
+        order(total, [window.low.num, window.low.den]) >= 0n &&
+        order(total, [window.high.num, window.high.den]) <= 0n;
+      const accepted = run.deviations.some(
+        each => each.step === step && (each.what === 'under' || each.what === 'over'),
+      );
+      expect(isIn || accepted).toBe(true);
+    }
+  });
+});
+
+const toTheEnd = (walk: Walk): Walk => {
+  let now = walk;
+  for (let tries = 0; now.run.phase === 'open'; tries += 1) {
+    const due = asked(now.run, now.at);
+    const next = dispatch(now, goOn(now.run, due));
+    // Too much is in, it cannot be lifted out, and accepting it would break a limit: only then is scrapping all that is left.
+    const onward =
+      next ??
+      (due.kind === 'over' ? dispatch(now, { type: 'accept', step: due.n, reason }) : undefined);
+    const isStuckByLimit =
+      onward === undefined && due.kind === 'over' && now.run.sheet.limits.length > 0;
+    const ended = onward ?? (isStuckByLimit ? dispatch(now, { type: 'scrap', reason }) : undefined);
+    if (ended === undefined || tries > 500) throw new Error(`nothing leads on from ${due.kind}`);
+    now = later(ended, 5);
+  }
+  return now;
+};
+
+test('from wherever a walk leads, the batch can be finished by answering what is asked', () => {
+  property(walk => {
+    expect(toTheEnd(walk).run.phase).toBe('closed');
+  });
+});
+
+test('an open batch can always be scrapped', () => {
+  property(walk => {
+    if (walk.run.phase !== 'open') return;
+    expect(dispatch(walk, { type: 'scrap', reason })?.run.phase).toBe('closed');
+  });
+});
