@@ -47,8 +47,8 @@ const phase = (name: string, vessel: string, after: string, steps: readonly stri
   `  - phase: ${name}\n    vessel: ${vessel}\n${after}    steps:\n${steps.join('')}`;
 
 interface Parts {
-  readonly first: readonly string[][];
-  readonly second: readonly string[][];
+  readonly first: readonly (readonly string[])[];
+  readonly second: readonly (readonly string[])[];
   readonly named: boolean;
   readonly deadline: boolean;
   readonly tip: boolean;

@@ -103,9 +103,11 @@ for (const [columns, rows, hand, how] of [
 test.concurrent('gives one trigger to one addition, however fast the second one follows', async context => {
   const folder = tempDir();
   const running = onScreen(context, folder, [80, 24]);
-  for (const line of weighing.slice(0, 4)) {
-    await pause(700);
-    running.send(`${line}\r`);
+  const asked = ['Enter begins', 'Put on:', 'Put mixing bowl', 'Take Sodium'];
+  for (const [index, question] of asked.entries()) {
+    await running.waitFor(question);
+    await pause(400);
+    running.send(`${weighing[index] ?? ''}\r`);
   }
   await running.waitFor('reading:');
   await pause(400);

@@ -43,13 +43,15 @@ export const rootText = (value: Quantity<string>, places: number): string => {
 export const meanOf = (masses: readonly Mass[]): Mass =>
   dividedBy(sum(noMass, masses), ratio(BigInt(masses.length)));
 
-/** Sample standard deviation (n − 1) in grams, 0.0001 g; needs two masses at least. */
-export const spreadText = (masses: readonly Mass[]): string => {
+/** Sample variance (n − 1) in square grams, exact; needs two masses at least. */
+export const varianceOf = (masses: readonly Mass[]): Ratio => {
   const mean = meanOf(masses);
   const squares = masses.map(mass => {
     const off = subtract(mass, mean);
     return ratio(off.num * off.num, off.den * off.den);
   });
-  const total = sum(ratio(0n), squares);
-  return rootText(dividedBy(total, ratio(BigInt(masses.length - 1))), 4);
+  return dividedBy(sum(ratio(0n), squares), ratio(BigInt(masses.length - 1)));
 };
+
+/** Sample standard deviation (n − 1) in grams, 0.0001 g; needs two masses at least. */
+export const spreadText = (masses: readonly Mass[]): string => rootText(varianceOf(masses), 4);

@@ -13,7 +13,9 @@ const rejectedText = ({ rejected }: YieldResult): string =>
   rejected.length === 0 ? '0' : rejected.map(each => `${each.count} (${each.reason})`).join(', ');
 
 const weightRows = ({ weights, mean, spread }: YieldResult): readonly Markup[] => [
-  ...(weights.length === 0 ? [] : [row('Pieces weighed', weights.map(showMass).join(', '))]),
+  ...(weights.length === 0
+    ? []
+    : [row('Pieces weighed', weights.map(each => showMass(each)).join(', '))]),
   ...(mean === undefined ? [] : [row('Mean', `${mean} g`)]),
   ...(spread === undefined ? [] : [row('Sample standard deviation', `${spread} g`)]),
 ];

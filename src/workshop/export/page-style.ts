@@ -31,7 +31,9 @@ tr,.addition,.signature{break-inside:avoid}
 .addition td{border-bottom:.3pt solid #bbb}
 .addition tr:last-child td{border-bottom:0}
 .when{white-space:nowrap;width:29mm}
-.pairs{width:62%}
+.pairs{width:auto}
+.pairs th{white-space:nowrap;padding-right:8mm}
+.pairs .n{white-space:normal}
 .readings{table-layout:fixed}
 .c-when{width:29mm}
 .c-mass{width:26mm}
