@@ -1,32 +1,44 @@
-/** Preferences: what is convenient to remember and is no record. */
-import Conf from 'conf';
+/**
+ * Preferences: what is convenient to remember and is no record. They are read plainly, since each start
+ * pays for it, and written by conf, which is loaded only then.
+ */
+import { readFileSync } from 'node:fs';
+import { homedir } from 'node:os';
+import { join } from 'node:path';
 
-interface Preferences {
-  workshop?: string;
-  person?: string;
-}
+type Name = 'workshop' | 'person';
 
-const open = (): Conf<Preferences> | undefined => {
+const folder = (): string => {
+  const stated = process.env['XDG_CONFIG_HOME'];
+  return join(
+    stated === undefined || stated === '' ? join(homedir(), '.config') : stated,
+    'tarebook',
+  );
+};
+
+/** A preference; undefined when it was never set, or the file cannot be read. */
+export const preference = (name: Name): string | undefined => {
   try {
-    return new Conf<Preferences>({
-      projectName: 'tarebook',
-      projectSuffix: '',
-      configFileMode: 0o600,
-      schema: { workshop: { type: 'string' }, person: { type: 'string' } },
-    });
+    const kept: unknown = JSON.parse(readFileSync(join(folder(), 'config.json'), 'utf8'));
+    const value: unknown =
+      typeof kept === 'object' && kept !== null ? Reflect.get(kept, name) : undefined;
+    return typeof value === 'string' ? value : undefined;
   } catch {
-    // A damaged file of preferences must never keep anyone from working.
+    // None yet, or damaged: preferences must never keep anyone from working.
     return undefined;
   }
 };
 
-/** A preference; undefined when it was never set, or the file cannot be read. */
-export const preference = (name: keyof Preferences): string | undefined => open()?.get(name);
-
 /** Remembers a preference if that is possible. */
-export const remember = (name: keyof Preferences, value: string): void => {
+export const remember = async (name: Name, value: string): Promise<void> => {
+  if (preference(name) === value) return;
   try {
-    open()?.set(name, value);
+    const { default: Conf } = await import('conf');
+    new Conf<Record<Name, string>>({
+      cwd: folder(),
+      configFileMode: 0o600,
+      clearInvalidConfig: true,
+    }).set(name, value);
   } catch {
     // The same: it is asked again next time.
   }

@@ -20,14 +20,19 @@ const { Terminal } = createRequire(import.meta.url)('@xterm/headless');
 const count = Number(process.argv[2] ?? 21);
 const folder = mkdtempSync(join(tmpdir(), 'tarebook-bench-'));
 const program = 'dist/tarebook.mjs';
+const twoCommonScales = '';
 const sheet = 'sheets/lemon-salt-scrub.yaml';
 
-const { CI: _ci, CONTINUOUS_INTEGRATION: _integration, ...inherited } = process.env;
+const {
+  CI: _ci,
+  CONTINUOUS_INTEGRATION: _integration,
+  TAREBOOK_WORKSHOP: _workshop,
+  TAREBOOK_KEYS: _keys,
+  ...inherited
+} = process.env;
 const env = {
   ...inherited,
   HOME: folder,
-  TAREBOOK_WORKSHOP: join(folder, 'workshop'),
-  TAREBOOK_KEYS: join(folder, 'keys'),
   XDG_CONFIG_HOME: join(folder, 'config'),
   XDG_DATA_HOME: join(folder, 'data'),
   TERM: 'xterm-256color',
@@ -112,10 +117,15 @@ const compare = async (title, contestants) => {
   return verdicts.every(Boolean);
 };
 
+/** A real batch, made in plain mode with two scales entered: the workshop as it is every day. */
 const signedBatch = () => {
   const answers = readFileSync('tests/fixtures/answers/lemon-salt-scrub.txt', 'utf8');
-  const told = runNode([program, 'run', sheet, '--practice', '--plain'], answers);
-  return /P-LSS-\d{4}-\d{3}/.exec(told)[0];
+  const [name, ...others] = answers.split('\n');
+  const told = runNode(
+    [program, 'run', sheet, '--plain'],
+    [name, twoCommonScales, ...others].join('\n'),
+  );
+  return /LSS-\d{4}-\d{3}/.exec(told)[0];
 };
 
 const oneLine = async () => {

@@ -44,7 +44,7 @@ export const run = async (path: string, options: RunOptions): Promise<number> =>
     const conversation = createConversation(bench);
     const status = await showFace(conversation, options);
     const made = conversation.run();
-    if (made.phase !== 'unbegun') remember('person', made.begunBy);
+    if (made.phase !== 'unbegun') await remember('person', made.begunBy);
     return status;
   } finally {
     release();

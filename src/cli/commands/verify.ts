@@ -4,6 +4,7 @@ import { type BatchReport, verifyBatch } from '../../workshop/verify/verify-batc
 import { verifyWorkshop, type WorkshopReport } from '../../workshop/verify/verify-workshop.ts';
 import { exitStatus } from '../exit-status.ts';
 import { workshopFolder } from '../places.ts';
+import { preference } from '../preferences.ts';
 import { Stop } from '../stop.ts';
 
 interface VerifyOptions {
@@ -50,10 +51,6 @@ const shownOf = (report: Report): string =>
 
 /** Verifies batches and workshops from their bytes and keys alone; without a name, the workshop in use. */
 export const verify = async (named: readonly string[], options: VerifyOptions): Promise<number> => {
-  const { preference } =
-    options.workshop === undefined && process.env['TAREBOOK_WORKSHOP'] === undefined
-      ? await import('../preferences.ts')
-      : { preference: () => undefined };
   const workshop = workshopFolder(options.workshop, () => preference('workshop'));
   const reports = (named.length === 0 ? [workshop] : named).map(name => verifyOne(workshop, name));
   process.stdout.write(

@@ -53,6 +53,7 @@ export const askReading = (run: OpenRun, n: number, way: Way): Question => {
   const how = begun && way !== 'difference' ? 'Type the display.' : howToRead(run, n, way);
   return question('reading', `${what} ${how} Window ${windowText(addition)}.`, 'quantity', {
     step: n,
+    way,
     commands,
   });
 };
@@ -67,6 +68,7 @@ export const askAfter = (run: OpenRun, n: number): Question => {
     'quantity',
     {
       step: n,
+      way: 'difference',
       commands: [mistyped, acceptWord('goes on with it as it is, with a reason'), ...everywhere],
     },
   );
@@ -121,6 +123,7 @@ export const askResidue = (n: number): Question =>
     'quantity',
     {
       step: n,
+      way: 'cup',
       commands: [mistyped, ...everywhere],
     },
   );

@@ -3,6 +3,7 @@
  * faces show the same conversation, so they can do exactly the same things; a screen only paints more
  * of it than a line does.
  */
+import type { Way } from '../run/event.ts';
 import type { Run } from '../run/state.ts';
 
 export type QuestionKind =
@@ -14,10 +15,8 @@ export type QuestionKind =
   | 'lot'
   | 'reading'
   | 'residue'
-  | 'before'
   | 'after'
   | 'over'
-  | 'take-back'
   | 'amend'
   | 'witness'
   | 'overdue'
@@ -53,6 +52,8 @@ export interface Question {
   /** What Enter alone does; absent where it does nothing. */
   readonly enter?: string;
   readonly commands: readonly Command[];
+  /** How the reading is taken, where one is asked for. */
+  readonly way?: Way;
   /** The ways out of a trouble, each with its numbers: shown whole, not only in help. */
   readonly choices?: readonly Command[];
   /** True where an answer that was typed before the question was seen must not count. */

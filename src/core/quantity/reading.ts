@@ -144,14 +144,18 @@ const readPounds = (text: string, scale: Display): Reading | ReadingRefusal | un
   return accept({ sign, digits, unit: 'oz', pounds: BigInt(pounds) }, text, scale);
 };
 
-/**
- * Reads a display as it was typed: `812.4`, `812,4`, `+ 812.40 g`, `0.8124kg`, `1 lb 12.6 oz`. Without
- * a unit it is the scale's own. A comma is a point, except where it could part thousands (`1,234`).
- * Negative readings are read; whether one makes sense is the caller's to judge.
- */
-export const readReading = (typed: string, scale: Display): Reading | ReadingRefusal => {
-  const text = typed.trim();
-  if (text.length > longest) return explainShape(text);
+// Letters that devices send in front of the number, in capitals: steady or not, then gross or net.
+const marks = /^(?:(ST|US)[\s,]\s*(?:(?:GS|NT|G|N)[\s,])?|(?:S\s+)?([SD])\s|[GN]\s)\s*/;
+
+const isUnsteady = (text: string): boolean => {
+  const [, pair, single] = marks.exec(text) ?? [];
+  return pair === 'US' || single === 'D';
+};
+
+/** The text of a reading without the letters that a device sends in front of it: `ST,GS,+ 812.40 g` is `+ 812.40 g`. */
+export const withoutMarks = (typed: string): string => typed.trim().replace(marks, '');
+
+const readUnmarked = (text: string, scale: Display): Reading | ReadingRefusal => {
   const pounds = readPounds(text, scale);
   if (pounds !== undefined) return pounds;
   const match = /^([+\-−]?)\s*([\d.,]*\d[\d.,]*)\s*([\p{L}%°]*)$/u.exec(text);
@@ -164,4 +168,24 @@ export const readReading = (typed: string, scale: Display): Reading | ReadingRef
     `“${name}” is not a unit that a scale shows.`,
     `Use ${[...massUnits.keys()].join(', ')}, or type the number alone.`,
   );
+};
+
+/**
+ * Reads a display as it was typed: `812.4`, `812,4`, `+ 812.40 g`, `0.8124kg`, `1 lb 12.6 oz`, with or
+ * without the letters of a device in front (`ST,GS,`, `S S`, `N`). Without a unit it is the scale's own.
+ * A comma is a point, except where it could part thousands (`1,234`). Negative readings are read;
+ * whether one makes sense is the caller's to judge. A reading marked as unsteady is refused.
+ */
+export const readReading = (typed: string, scale: Display): Reading | ReadingRefusal => {
+  const text = typed.trim();
+  if (text.length > longest) return explainShape(text);
+  const reading = readUnmarked(withoutMarks(text), scale);
+  if (!reading.ok) return reading;
+  return isUnsteady(text)
+    ? refuse(
+        'bad-reading',
+        'The scale marked that reading as not steady yet.',
+        'Wait until the display is steady, then send it again.',
+      )
+    : { ...reading, typed: text };
 };

@@ -33,7 +33,11 @@ export const splitEvenly = (
 /** The window of one of several weighings: its part of the room on each side, so that the sum is in where each part is. */
 export const windowOfPart = (
   part: Mass,
-  { target, window, weighings }: {
+  {
+    target,
+    window,
+    weighings,
+  }: {
     readonly target: Mass;
     readonly window: Window;
     readonly weighings: number;

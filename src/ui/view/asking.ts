@@ -4,8 +4,9 @@ import { titleOf } from '../../core/dialogue/explain.ts';
 import type { PlannedStep } from '../../core/plan/plan.ts';
 import { toExact } from '../../core/quantity/decimal.ts';
 import { showDuration, showGrams, showShare } from '../../core/quantity/show.ts';
+import type { TallyItem } from '../../core/run/event.ts';
 import { plannedStep, stepState } from '../../core/run/focus.ts';
-import type { Run, RunFacts, StepState } from '../../core/run/state.ts';
+import type { Run, RunFacts, StepState, TallyState } from '../../core/run/state.ts';
 import type { HoldStep, MeasureStep, Step } from '../../core/sheet/sheet.ts';
 import { secondsBetween } from '../../core/time/instant.ts';
 import { largeDigits } from './digits.ts';
@@ -95,6 +96,7 @@ const stepRows = (
   paper: Paper,
 ): readonly Row[] => {
   const step: Step = planned.step;
+  if (state.kind === 'tally') return tallyRows(planned, state, paper);
   switch (step.kind) {
     case 'wear':
     case 'ready':
@@ -129,14 +131,31 @@ const vesselRows = (run: RunFacts, planned: PlannedStep, paper: Paper): readonly
 
 const yieldRows = (run: RunFacts, paper: Paper): readonly Row[] => {
   const { pieces, batchMass } = run.plan.size;
-  const loss = run.sheet.makes.loss;
+  const { piece, loss } = run.sheet.makes;
   return lines(
     [
-      `Planned ${pieces} of ${run.sheet.makes.piece}, ${showGrams(batchMass, 1)} weighed in, loss ${showShare(loss, 1)}`,
+      `Planned: ${pieces} × ${piece}, ${showGrams(batchMass, 1)} weighed in, loss ${showShare(loss, 1)}.`,
     ],
     paper,
   );
 };
+
+const tallyUnits: Partial<Record<TallyItem, string>> = {
+  'left over': ' g',
+  crumbs: ' g',
+  weight: ' g',
+};
+
+const tallyRows = (planned: PlannedStep, { entries }: TallyState, paper: Paper): readonly Row[] => [
+  ...lines([titleOf(planned)], paper),
+  ...flow(
+    entries.map(({ item, value }) => [
+      span(`${item} `),
+      span(paper.clean(`${value}${tallyUnits[item] ?? ''}`), 'strong'),
+    ]),
+    paper.columns,
+  ),
+];
 
 /** What the middle of the screen shows for a question that is not about an addition being weighed. */
 export const askingRows = (run: Run, question: Question, paper: Paper): readonly Row[] => {

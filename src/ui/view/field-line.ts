@@ -18,7 +18,6 @@ export interface FieldLine {
 const labels: Partial<Record<Question['kind'], string>> = {
   reading: 'reading',
   residue: 'cup after',
-  before: 'before',
   after: 'after',
   lot: 'lot',
   vessel: 'empty vessel',

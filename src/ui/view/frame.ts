@@ -4,6 +4,7 @@ import { additionInHand } from '../../core/run/focus.ts';
 import type { Run, RunFacts } from '../../core/run/state.ts';
 import { formatClock, readInstant } from '../../core/time/instant.ts';
 import { askingRows } from './asking.ts';
+import { cutTo } from './cells.ts';
 import { onPaper, type Paper } from './paper.ts';
 import { blank, paragraph, type Row, row, rowWidth, sideBySide, span, spread } from './row.ts';
 import { listRows } from './steps.ts';
@@ -32,21 +33,23 @@ const airyRows = 28;
 const wideColumns = 120;
 const listColumns = 56;
 
+const clockOf = ({ events }: RunFacts): string => {
+  const at = readInstant(events.at(-1)?.at ?? '');
+  return at === undefined ? '' : formatClock(at);
+};
+
+/** Batch, practice mark, step and time stand whole; the person's name gives way, then the sheet's. */
 const headerRow = (run: Run, question: Question, paper: Paper): Row => {
   if (run.phase === 'unbegun') return row('tarebook', 'strong');
-  const last = run.events.at(-1);
-  const at = last === undefined ? undefined : readInstant(last.at);
-  const step = question.step === undefined ? '' : `step ${question.step} of ${run.steps.length}`;
-  const right = [step, run.person, at === undefined ? '' : formatClock(at)].filter(
-    each => each !== '',
-  );
+  const mark: Row = run.practice ? [span('  '), span(' PRACTICE ', 'alarm')] : [];
+  const fixed: Row = [span(run.batch, 'strong'), ...mark];
+  const step = question.step === undefined ? '' : `step ${question.step} of ${run.steps.length}  `;
+  const end = `  ${clockOf(run)}`;
+  const room = paper.columns - rowWidth(fixed) - 2 - step.length - end.length;
+  const person = cutTo(paper.clean(run.person), Math.max(0, room));
   return spread(
-    [
-      span(run.batch, 'strong'),
-      ...(run.practice ? [span('  '), span(' PRACTICE ', 'alarm')] : []),
-      span(paper.clean(`  ${run.sheet.name}`)),
-    ],
-    [span(paper.clean(`  ${right.join('  ')}`))],
+    [...fixed, span(paper.clean(`  ${run.sheet.name}`))],
+    [span(`  ${step}${person}${end}`)],
     paper.columns,
   );
 };

@@ -26,18 +26,8 @@ export interface Weighing {
   readonly state: AdditionState;
 }
 
-const ways: readonly Way[] = ['net', 'gross', 'cup', 'difference'];
-
-/** The way of reading that holds: a question offers the others as commands. */
-const wayOf = ({ addition, state }: Weighing, question: Question): Way => {
-  if (question.kind === 'before' || question.kind === 'after') return 'difference';
-  if (question.kind === 'residue') return 'cup';
-  const others = question.commands.map(each => each.word);
-  const inHand = ways.filter(way => !others.includes(way));
-  const [only] = inHand;
-  if (question.kind === 'reading' && only !== undefined && inHand.length === 1) return only;
-  return state.lastReading?.way ?? usualWay(addition);
-};
+const wayOf = ({ addition, state }: Weighing, { way }: Question): Way =>
+  way ?? state.lastReading?.way ?? usualWay(addition);
 
 const isBegun = (state: AdditionState): boolean => !isZero(state.total);
 

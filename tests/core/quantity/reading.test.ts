@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { toExact } from '../../../src/core/quantity/decimal.ts';
-import { readReading } from '../../../src/core/quantity/reading.ts';
+import { readReading, withoutMarks } from '../../../src/core/quantity/reading.ts';
 import { massIn } from '../../../src/core/quantity/unit.ts';
 import { mass, number } from '../../helpers/sheet.ts';
 
@@ -67,6 +67,60 @@ describe('a reading that is plain', () => {
   });
 });
 
+// Common practice of scales with a serial or keyboard output, no source.
+describe('a reading as a device types it', () => {
+  it.each([
+    ['ST,GS,+ 812.4 g', '812.4 g'],
+    ['ST,GS,+  812.4  g\r\n', '812.4 g'],
+    ['ST,NT,+000812.4 g\r', '812.4 g'],
+    ['ST, NT, - 3.2 g', '-3.2 g'],
+    ['ST,+812.4g', '812.4 g'],
+    ['ST 812.4', '812.4 g'],
+    ['S S     812.4 g', '812.4 g'],
+    ['S 812.4 g', '812.4 g'],
+    ['N 812.4 g', '812.4 g'],
+    ['G   + 812,4 g', '812.4 g'],
+    ['ST,GS,+ 0.8124kg', '812.4 g'],
+    ['S S 28.65 oz', 'too-many-decimals'],
+    ['ST,GS,+ 812.40 g', 'too-many-decimals'],
+    ['ST,GS,+ 12,345 g', 'ambiguous-reading'],
+    ['ST,GS,+ 1,234.5 g', 'bad-reading'],
+    ['ST,GS,+ 10000.1 g', 'over-capacity'],
+    ['ST,GS,+ 812.4 mL', 'wrong-unit'],
+    ['st,gs,+ 812.4 g', 'bad-reading'],
+    ['XY,GS,+ 812.4 g', 'bad-reading'],
+    ['ST,GS,', 'bad-reading'],
+    ['ST,GS,ST,GS,812.4', 'bad-reading'],
+    ['N812.4', 'bad-reading'],
+    ['812.4 N', 'wrong-unit'],
+  ])('reads %j as %s', (typed, expected) => {
+    expect(read(typed)).toBe(expected);
+  });
+
+  it('reads pounds and ounces behind the letters', () => {
+    expect(read('S S 1 lb 12.6 oz', postal)).toBe('810.796361375 lb oz');
+    // 28.65 oz · 28.349523125 g
+    expect(read('ST,GS,+ 28.65 oz\r\n', postal)).toBe('812.21383753125 oz');
+  });
+
+  it('keeps the letters in what was typed', () => {
+    expect(readReading(' ST,GS,+ 12.40 g\r\n', fine)).toMatchObject({ typed: 'ST,GS,+ 12.40 g' });
+    expect(withoutMarks(' ST,GS,+ 12.40 g\r\n')).toBe('+ 12.40 g');
+    expect(withoutMarks('12.40 g')).toBe('12.40 g');
+  });
+
+  it.each(['US,GS,+ 812.4 g', 'US,NT,+ 812.4 g', 'US 812.4', 'S D   812.4 g', 'D 812.4 g'])(
+    'refuses %j until the display is steady',
+    typed => {
+      expect(readReading(typed, big)).toMatchObject({
+        ok: false,
+        message: 'The scale marked that reading as not steady yet.',
+        instead: 'Wait until the display is steady, then send it again.',
+      });
+    },
+  );
+});
+
 describe('a reading that is refused', () => {
   it.each([
     ['', 'bad-reading'],
@@ -89,7 +143,6 @@ describe('a reading that is refused', () => {
     ['0x10', 'bad-reading'],
     ['NaN', 'bad-reading'],
     ['--5', 'bad-reading'],
-    ['ST,GS,+ 812.4g', 'bad-reading'],
     ['812.4 g 3', 'bad-reading'],
     ['12\u001b[2J', 'bad-reading'],
     ['9'.repeat(41), 'bad-reading'],

@@ -205,6 +205,26 @@ test('shows the time of a hold since, left and at most', () => {
   expect(frame(1801)).toContain('LATE BY\n00:01');
 });
 
+test('keeps the practice mark, step and time whole beside long names', () => {
+  const run = { ...cedar, person: 'Augusta Ada King, Countess of Lovelace' };
+  for (const [columns, rows] of sizes) {
+    const [first = ''] = linesOf(shownAt(11, { run }), columns, rows);
+    expect(first).toMatch(/^CDR-2027-014 {3}PRACTICE .* step 11 of 15 {2}Augusta.* {2}09:12$/);
+  }
+});
+
+test('shows what was counted so far', () => {
+  const entries = [
+    { item: 'good', value: '35' },
+    { item: 'crumbs', value: '12.5' },
+  ] as const;
+  const run = withStep(cedar, 15, { kind: 'tally', entries });
+  const question = questionOf({ kind: 'tally', step: 15 });
+  expect(plain(linesOf(shownAt(15, { run, question }), 60, 20))).toContain(
+    'good 35   crumbs 12.5 g',
+  );
+});
+
 test('lists what to wear and to have ready', () => {
   const text = plain(
     linesOf(shownAt(1, { question: questionOf({ kind: 'tick', step: 1 }) }), 60, 20),

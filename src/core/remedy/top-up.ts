@@ -1,0 +1,62 @@
+/** What a line still takes at a stretch, in divisions of its scale. */
+import { ratio } from '../quantity/quantity.ts';
+import { toWhole } from '../quantity/rounding.ts';
+import { type Fraction, highAt, lowAt, type MeasuredLine } from './measured-line.ts';
+
+/** Divisions above the least load that a pour by hand needs as room. */
+const roomToPour = 2n;
+
+const below = (num: bigint, den: bigint): bigint => {
+  const whole = num / den;
+  return num < 0n && whole * den !== num ? whole - 1n : whole;
+};
+
+const above = (num: bigint, den: bigint): bigint => -below(-num, den);
+
+const largerOf = (a: bigint, b: bigint): bigint => (a > b ? a : b);
+
+const isAtPresentSize = ({ num, den }: Fraction): boolean => num === den;
+
+/** A line that a person accepted stays as it is while the size does. */
+const isLeftAlone = ({ line }: MeasuredLine, s: Fraction): boolean =>
+  line.isClosed || (line.state === 'accepted' && isAtPresentSize(s));
+
+const leastTopUp = (measured: MeasuredLine, s: Fraction, low: bigint): bigint => {
+  const { net, division, leastDivisions } = measured;
+  return largerOf(leastDivisions, above(low - net * s.den, division * s.den));
+};
+
+const needsMore = (measured: MeasuredLine, s: Fraction, low: bigint): boolean =>
+  measured.net * s.den < low && !isLeftAlone(measured, s);
+
+/**
+ * The mass up to which the window must reach before the line fits at this stretch, where it does not
+ * yet. A top-up needs room for two divisions above the least load; a line with nothing in, only a
+ * multiple of the division inside its window.
+ */
+export const blockedBelow = (measured: MeasuredLine, s: Fraction): bigint | undefined => {
+  const low = lowAt(measured, s);
+  if (!needsMore(measured, s, low)) return undefined;
+  const { net, division, leastDivisions } = measured;
+  const least = leastTopUp(measured, s, low);
+  const divisions = net === 0n ? least : largerOf(least, leastDivisions + roomToPour);
+  const reach = net + divisions * division;
+  return reach * s.den > highAt(measured, s) ? reach : undefined;
+};
+
+/**
+ * Divisions to be poured: nearest to what is missing among those that leave the line in its window,
+ * ties to even; none for a line that is in it. It never falls as the stretch rises, not even where the
+ * line is blocked and the number only a bound.
+ */
+export const topUpAt = (measured: MeasuredLine, s: Fraction): bigint => {
+  const low = lowAt(measured, s);
+  if (!needsMore(measured, s, low)) return 0n;
+  const { target, net, division } = measured;
+  const step = division * s.den;
+  const least = leastTopUp(measured, s, low);
+  const most = below(highAt(measured, s) - net * s.den, step);
+  const nearest = toWhole(ratio(target * s.num - net * s.den, step), 'half-even');
+  if (nearest <= least || most <= least) return least;
+  return nearest < most ? nearest : most;
+};

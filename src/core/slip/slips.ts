@@ -1,0 +1,99 @@
+import { judge } from '../plan/window.ts';
+import {
+  absolute,
+  add,
+  compare,
+  isEqual,
+  isMore,
+  larger,
+  type Mass,
+  noMass,
+  type Ratio,
+  ratio,
+  ratioOf,
+  subtract,
+  times,
+} from '../quantity/quantity.ts';
+import { explainLastAgain, explainSlip } from './explain-slip.ts';
+import { type Misreading, misreadingsOf } from './misreading.ts';
+import type { Situation, Slip } from './slip.ts';
+
+/** A window's width, one division at least. */
+const widthOf = ({ window, scale }: Situation): Mass =>
+  larger(subtract(window.high, window.low), scale.readability);
+
+const offTarget = (total: Mass, { target }: Situation): Mass => absolute(subtract(total, target));
+
+const beyond = (total: Mass, { window }: Situation): Mass =>
+  larger(noMass, larger(subtract(window.low, total), subtract(total, window.high)));
+
+const couldBeASlip = (situation: Situation): boolean => {
+  const side = judge(situation.totalIf(situation.reading.mass), situation.window);
+  return side === 'over' || (side === 'under' && situation.isFinished);
+};
+
+// A pour goes into the middle of its window rather than to its edge, so closeness tells. Chance offers
+// a swap or a shifted point more often than the rest: each counts as so many widths further away.
+const handicap: Readonly<Record<Misreading['kind'], Ratio>> = {
+  'not-zeroed': ratio(0n),
+  'not-tared': ratio(0n),
+  'ounces-grams': ratio(1n, 4n),
+  'kilograms-grams': ratio(1n, 4n),
+  'point-off': ratio(1n, 2n),
+  'digits-swapped': ratio(1n, 2n),
+};
+
+const rankOf = ({ kind, shown }: Misreading, situation: Situation): Ratio =>
+  add(
+    handicap[kind],
+    ratioOf<'g'>(offTarget(situation.totalIf(shown), situation), widthOf(situation)),
+  );
+
+const isFar = (situation: Situation): boolean =>
+  isMore(
+    offTarget(situation.totalIf(situation.reading.mass), situation),
+    times(widthOf(situation), ratio(3n)),
+  );
+
+const toSlip = (misreading: Misreading, situation: Situation): Slip => ({
+  kind: misreading.kind,
+  shown: misreading.shown,
+  mass: situation.totalIf(misreading.shown),
+  ...explainSlip(misreading, situation),
+});
+
+const explaining = (situation: Situation): readonly Misreading[] =>
+  misreadingsOf(situation)
+    .filter(({ shown, slack }) => !isMore(beyond(situation.totalIf(shown), situation), slack))
+    .toSorted((a, b) => compare(rankOf(a, situation), rankOf(b, situation)));
+
+const isLastAgain = ({ reading, previous }: Situation): boolean =>
+  previous !== undefined && isEqual(reading.mass, previous);
+
+/**
+ * The slips that would explain a reading out of its window, the likeliest first: one that repeats the
+ * last reading to the digit, then by how near to the target the right one would be. Empty for a
+ * reading in its window, and for one under it while the pour goes on.
+ */
+export const slips = (situation: Situation): readonly Slip[] => {
+  if (!couldBeASlip(situation)) return [];
+  const isNear = !isFar(situation);
+  const found = explaining(situation)
+    .filter(({ kind }) => !(isNear && kind === 'digits-swapped'))
+    .map(each => toSlip(each, situation));
+  return isLastAgain(situation)
+    ? [{ kind: 'last-again', ...explainLastAgain(situation) }, ...found]
+    : found;
+};
+
+export const likelySlip = (situation: Situation): Slip | undefined => slips(situation)[0];
+
+/**
+ * The right reading where two digits may be swapped, but a slightly wrong pour is likelier: only to be
+ * mentioned ("or was it 100.2 g?").
+ */
+export const nearSwap = (situation: Situation): Slip | undefined => {
+  if (!couldBeASlip(situation) || isFar(situation)) return undefined;
+  const found = explaining(situation).find(({ kind }) => kind === 'digits-swapped');
+  return found && toSlip(found, situation);
+};
