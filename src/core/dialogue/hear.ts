@@ -124,7 +124,11 @@ const hearReading = (run: OpenRun, n: number, chosen: Way | undefined, line: str
 const hearPart = (run: OpenRun, n: number, part: 'after' | 'residue', line: string): Meaning => {
   const { word, rest } = splitLine(line);
   if (rest === '' && word === 'mistyped') return hearMistyped(run, n);
-  if (rest === '' && word === 'accept' && part === 'after') return acceptWith(n);
+  if (part === 'after') {
+    if (rest === '' && word === 'accept') return acceptWith(n);
+    if (rest === '' && word === 'tare') return intents({ type: 'tare', step: n });
+    if (word === 'lot') return intents({ type: 'identify-lot', step: n, lot: rest });
+  }
   return intents({
     type: 'read',
     step: n,

@@ -24,6 +24,11 @@ import {
   type Talk,
 } from './talk.ts';
 
+/** Whether it is the answer that another try can mend, so that the question stays; else the intent is dropped. */
+const isAnswerRefused = ({ mode }: Talk, { code }: Refusal): boolean =>
+  code === 'reason-missing' ||
+  (mode.at === 'run' && mode.pending?.kind === 'number' && code !== 'cannot-take-back');
+
 const afterRefusal = (
   bench: Bench,
   talk: Talk,
@@ -33,9 +38,11 @@ const afterRefusal = (
 ): Talk => {
   const pending = pendingAfter(intent, refusal);
   const mode = batchMode(bench, talk);
-  return pending === undefined || mode.at !== 'run'
+  if (pending !== undefined && mode.at === 'run')
+    return settle(talk, { ...mode, pending }, ...said);
+  return isAnswerRefused(talk, refusal)
     ? again(talk, ...said, sayRefusal(refusal))
-    : settle(talk, { ...mode, pending }, ...said);
+    : settle(talk, mode, ...said, sayRefusal(refusal));
 };
 
 const dispatchAll = (bench: Bench, talk: Talk, intents: readonly Intent[]): Talk => {

@@ -108,9 +108,8 @@ test('shows four states of a line that differ without any colour', () => {
   expect(frames[3]).toContain('OVER +30.4 g');
 });
 
-test('tells the way of reading that the question leaves out of its commands', () => {
-  const others = ['net', 'cup', 'difference'].map(word => ({ word, does: '' }));
-  const question = questionOf({ step: 4, commands: others });
+test('tells the way of reading that the question asks for', () => {
+  const question = questionOf({ step: 4, way: 'gross' });
   const text = plain(linesOf(shownAt(4, { question }), 80, 24));
   expect(text).toContain('reading gross');
   expect(text).not.toContain('should show');
