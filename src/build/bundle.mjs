@@ -6,7 +6,6 @@ import { bundling } from './bundling.mjs';
 
 const { version } = JSON.parse(readFileSync('package.json', 'utf8'));
 
-rmSync('dist', { recursive: true, force: true });
 const { metafile } = await build({
   ...bundling,
   entryPoints: { tarebook: 'src/cli/main.ts' },
@@ -31,3 +30,9 @@ const notices = [...packages].sort().map(folder => {
   return `${name} ${of} (${license})\n\n${file === undefined ? '' : readFileSync(join(folder, file), 'utf8').trim()}\n`;
 });
 writeFileSync('dist/THIRD-PARTY-NOTICES.txt', notices.join(`\n${'-'.repeat(72)}\n\n`));
+
+// Removed last, so that there is a whole program at every moment.
+const made = new Set([...Object.keys(metafile.outputs), 'dist/THIRD-PARTY-NOTICES.txt']);
+for (const name of readdirSync('dist')) {
+  if (!made.has(`dist/${name}`)) rmSync(join('dist', name), { recursive: true });
+}

@@ -1,5 +1,7 @@
 /** The commands and their options. Each command's module is loaded only when it is called. */
 import { Command, Option } from 'commander';
+import { nearest } from '../core/sheet/nearest.ts';
+import { quote } from '../core/sheet/quote.ts';
 import { exitStatusText } from './exit-status.ts';
 import { version } from './version.ts';
 
@@ -7,9 +9,9 @@ type Finish = (status: number) => void;
 
 const example = `Examples:
   tarebook                                   what is here; start or go on
-  tarebook check sheets/fern-domes.yaml      is the sheet right?
-  tarebook plan sheets/fern-domes.yaml --pieces 48
-  tarebook run sheets/fern-domes.yaml --practice
+  tarebook check sheets/orange-tartlets.yaml      is the sheet right?
+  tarebook plan sheets/orange-tartlets.yaml --pieces 48
+  tarebook run sheets/orange-tartlets.yaml --practice
 
 ${exitStatusText}`;
 
@@ -64,7 +66,7 @@ const addBatchCommands = (program: Command, finish: Finish): void => {
       const { run } = await import('./commands/run.ts');
       finish(await run(path, command.optsWithGlobals()));
     });
-  withFace(program.command('resume').argument('<batch>', 'its number, like FRN-2027-001'))
+  withFace(program.command('resume').argument('<batch>', 'its number, like TRT-2027-001'))
     .description('go on with a batch at the very step at which it was left')
     .option('--take-over <reason>', 'set aside the lock that another computer left')
     .addOption(workshopOption())
@@ -114,6 +116,15 @@ const addRecordCommands = (program: Command, finish: Finish): void => {
     });
 };
 
+const unknownCommand = (program: Command, word: string): never => {
+  const near = nearest(
+    word,
+    program.commands.map(command => command.name()),
+  );
+  const hint = near === undefined ? 'tarebook --help lists the commands.' : `Did you mean ${near}?`;
+  return program.error(`error: there is no command ${quote(word)}. ${hint}`);
+};
+
 /** The whole command line; `finish` takes the exit status of the command that ran. */
 export const createProgram = (finish: Finish): Command => {
   const program = new Command('tarebook')
@@ -125,9 +136,12 @@ export const createProgram = (finish: Finish): Command => {
     .addHelpText('after', `\n${example}`)
     .exitOverride()
     .enablePositionalOptions()
-    .configureHelp({ helpWidth: 80 })
+    .configureHelp({ helpWidth: 80, minWidthToWrap: 20 })
+    .usage('[options] [command]')
+    .argument('[word...]')
     .addOption(workshopOption());
-  withFace(program).action(async (options: object) => {
+  withFace(program).action(async ([word]: string[], options: object) => {
+    if (word !== undefined) return unknownCommand(program, word);
     const { home } = await import('./commands/home.ts');
     finish(await home(options));
   });

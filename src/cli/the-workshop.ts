@@ -1,4 +1,6 @@
-import { openWorkshop, type Workshop } from '../workshop/workshop.ts';
+import { existsSync } from 'node:fs';
+import { isBatchNumber } from '../workshop/number.ts';
+import { type BatchFiles, filesOf, openWorkshop, type Workshop } from '../workshop/workshop.ts';
 import { clock } from './clock.ts';
 import { exitStatus } from './exit-status.ts';
 import { workshopFolder } from './places.ts';
@@ -24,6 +26,13 @@ export const theWorkshop = (options: WorkshopOptions, practice: boolean): Worksh
 
 /** Practice batches are told by their numbers. */
 export const isPractice = (batch: string): boolean => batch.startsWith('P-');
+
+/** The files of a batch that is there; its number comes from the command line. Stops with status 3. */
+export const batchThere = (workshop: Workshop, batch: string): BatchFiles => {
+  const files = isBatchNumber(batch) ? filesOf(workshop, batch) : undefined;
+  if (files !== undefined && existsSync(files.folder)) return files;
+  throw new Stop(exitStatus.missing, `There is no batch of that number in ${workshop.folder}.`);
+};
 
 /** The value, or a stop with status 3 that says why not. */
 export const orStop = <T>(

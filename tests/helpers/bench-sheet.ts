@@ -100,7 +100,7 @@ export const toClay: readonly Intent[] = [...toSalt, net(at.salt, '600'), lot(at
 export const toOil: readonly Intent[] = [...toClay, net(at.clay, '300'), lot(at.oil, 'O-1')];
 /** The oil is in; its witness is due. */
 export const toWitness: readonly Intent[] = [...toOil, net(at.oil, '20')];
-export const toStir: readonly Intent[] = [
+const toStir: readonly Intent[] = [
   ...toWitness,
   { type: 'go-unwitnessed', step: at.oil, reason: 'alone today' },
 ];
@@ -117,7 +117,7 @@ export const toPress: readonly Intent[] = [
 export const toRest: readonly Intent[] = [...toPress, tick(at.press)];
 export const toRunningRest: readonly Intent[] = [...toRest, { type: 'start-hold', step: at.rest }];
 /** The hold is ended with a reason, whenever it was started. */
-export const toWax: readonly Intent[] = [
+const toWax: readonly Intent[] = [
   ...toRunningRest,
   { type: 'end-hold', step: at.rest, reason: 'set already' },
 ];

@@ -18,7 +18,7 @@ import { formatInstant, type Instant, readInstant } from '../../src/core/time/in
 import { big, fine } from './plan.ts';
 
 /** When and by whom; without it, a minute after the last thing done, by the person in hand. */
-export interface When {
+interface When {
   /** ISO 8601 with milliseconds and offset. */
   readonly at?: string;
   readonly by?: string;
@@ -38,7 +38,7 @@ export interface Story {
 }
 
 /** What follows from one intent; each check answers how the story goes on. */
-export interface Answer {
+interface Answer {
   readonly gives: (...events: readonly RunEvent[]) => Story;
   readonly refuses: (code: RefusalCode) => Story;
 }

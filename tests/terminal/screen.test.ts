@@ -122,8 +122,7 @@ test('lays out anew at every resize, loses nothing and spares the scrollback', a
     running.resize(columns, rows);
     await running.waitFor(columns < 60 || rows < 20 ? 'Window too small' : 'reading: 91');
   }
-  await pause(100);
-  expect(running.screen()).toBe(before);
+  await expect.poll(running.screen).toBe(before);
   expect(running.bytes()).not.toContain('\u001b[3J');
 });
 

@@ -1,10 +1,15 @@
 import { writeFileSync } from 'node:fs';
 import { basename } from 'node:path';
 import { type ExportForm, exportBatch } from '../../workshop/export/export-batch.ts';
-import { filesOf } from '../../workshop/workshop.ts';
 import { exitStatus } from '../exit-status.ts';
 import { Stop } from '../stop.ts';
-import { isPractice, orStop, theWorkshop, type WorkshopOptions } from '../the-workshop.ts';
+import {
+  batchThere,
+  isPractice,
+  orStop,
+  theWorkshop,
+  type WorkshopOptions,
+} from '../the-workshop.ts';
 
 interface ExportOptions extends WorkshopOptions {
   readonly as: ExportForm;
@@ -14,7 +19,7 @@ interface ExportOptions extends WorkshopOptions {
 /** Writes the record's page or the record itself to a path; `-` is the standard output. */
 export const exportTo = (batch: string, options: ExportOptions): number => {
   const workshop = theWorkshop(options, isPractice(batch));
-  const bytes = orStop(exportBatch(filesOf(workshop, batch).folder, options.as));
+  const bytes = orStop(exportBatch(batchThere(workshop, batch).folder, options.as));
   if (options.to === '-') {
     process.stdout.write(bytes);
     return exitStatus.good;

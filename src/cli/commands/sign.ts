@@ -7,7 +7,13 @@ import { exitStatus } from '../exit-status.ts';
 import { keysFolder } from '../places.ts';
 import { preference } from '../preferences.ts';
 import { Stop } from '../stop.ts';
-import { isPractice, orStop, theWorkshop, type WorkshopOptions } from '../the-workshop.ts';
+import {
+  batchThere,
+  isPractice,
+  orStop,
+  theWorkshop,
+  type WorkshopOptions,
+} from '../the-workshop.ts';
 
 interface SignOptions extends WorkshopOptions {
   readonly as: string;
@@ -57,6 +63,7 @@ const newKey = async (workshop: Workshop, name: string, ask: Ask): Promise<strin
 export const sign = async (batch: string, options: SignOptions): Promise<number> => {
   const meaning = readMeaning(options.as);
   const workshop = theWorkshop(options, isPractice(batch));
+  batchThere(workshop, batch);
   const { ask, close } = await asker();
   try {
     const name = await whoSigns(options.by, ask);

@@ -42,7 +42,7 @@ export const askReading = (run: OpenRun, n: number, way: Way): Question => {
     ? `Under. Add ${left} more of ${addition.name}.`
     : `Weigh ${left} of ${addition.name} ${into}.`;
   const commands: readonly Command[] = [
-    ...otherWays(way),
+    ...otherWays(way).filter(({ word }) => word !== 'gross' || addition.place === 'vessel'),
     ...(begun ? [{ word: 'tare', does: 'the scale was tared: what comes now adds to it' }] : []),
     { word: 'lot', does: 'goes on with another lot: lot NUMBER' },
     ...(!begun && canPutLater(run, n) ? [{ word: 'later', does: 'weighs another one first' }] : []),
@@ -69,7 +69,13 @@ export const askAfter = (run: OpenRun, n: number): Question => {
     {
       step: n,
       way: 'difference',
-      commands: [mistyped, acceptWord('goes on with it as it is, with a reason'), ...everywhere],
+      commands: [
+        { word: 'tare', does: 'goes on with another container' },
+        { word: 'lot', does: 'goes on with another lot: lot NUMBER' },
+        mistyped,
+        acceptWord('goes on with it as it is, with a reason'),
+        ...everywhere,
+      ],
     },
   );
 };

@@ -1,6 +1,6 @@
 /** How the text in the field is understood before it counts. */
 import { add, isNegative } from '../quantity/quantity.ts';
-import { readReading } from '../quantity/reading.ts';
+import { readReading, withoutMarks } from '../quantity/reading.ts';
 import type { Asked } from '../run/asked.ts';
 import type { Part, Way } from '../run/event.ts';
 import { additionInHand } from '../run/focus.ts';
@@ -23,7 +23,7 @@ export const echoReading = (
   const scale = found?.addition.onScale?.scale;
   if (found === undefined || scale === undefined) return undefined;
   const reading = readReading(typed, scale);
-  if (!reading.ok) return /^[+\-−\s]*\d/.test(typed) ? reading.message : undefined;
+  if (!reading.ok) return /^[+\-−\s]*\d/.test(withoutMarks(typed)) ? reading.message : undefined;
   const part: Part =
     asked.kind === 'reading' ? (way === 'difference' ? 'before' : 'display') : asked.kind;
   const { addition, state } = found;

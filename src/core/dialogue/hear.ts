@@ -1,64 +1,30 @@
 /** What a typed line means, given what is asked. Pure: the conversation carries it out. */
 import { readTerms } from '../quantity/amount.ts';
+import { withoutMarks } from '../quantity/reading.ts';
 import type { Asked } from '../run/asked.ts';
 import type { Way } from '../run/event.ts';
 import { additionInHand } from '../run/focus.ts';
-import type { Intent } from '../run/intent.ts';
 import type { OpenRun } from '../run/state.ts';
-import { wayInHand } from './ask-weigh.ts';
 import { splitLine } from './commands.ts';
+import { acceptWith, hearOver, hearPart, hearReading } from './hear-weigh.ts';
+import { intents, type Meaning, needReason, notUnderstood, shorten } from './meaning.ts';
 import { tickable } from './tickable.ts';
 
-/** What is still needed before an intent is whole. */
-export type Pending =
-  | { readonly kind: 'reason'; readonly title: string; readonly intent: (reason: string) => Intent }
-  | Confirm
-  | {
-      readonly kind: 'number';
-      readonly title: string;
-      readonly meaning: (typed: string) => Meaning;
-    };
+/** Whether text reads as a quantity, a device's letters in front included: such text is never taken as a lot. */
+const readsAsQuantity = (text: string): boolean => {
+  const number = withoutMarks(text);
+  return (
+    /^[+\-−]?\s*[\d.,]+$/.test(number) ||
+    readTerms(number.replace(/(\d),(\d)/g, '$1.$2')) !== undefined
+  );
+};
 
-/** A question back, to be answered with yes. */
-export interface Confirm {
-  readonly kind: 'confirm';
-  readonly title: string;
-  readonly intent: Intent;
-}
-
-export type Meaning =
-  | { readonly kind: 'intents'; readonly intents: readonly Intent[] }
-  | { readonly kind: 'pending'; readonly pending: Pending }
-  | { readonly kind: 'way'; readonly way: Way }
-  | { readonly kind: 'leave' }
-  | { readonly kind: 'help' }
-  | { readonly kind: 'not-understood'; readonly text: string };
-
-const intents = (...all: readonly Intent[]): Meaning => ({ kind: 'intents', intents: all });
-const notUnderstood = (text: string): Meaning => ({ kind: 'not-understood', text });
-const needReason = (title: string, intent: (reason: string) => Intent): Meaning => ({
-  kind: 'pending',
-  pending: { kind: 'reason', title, intent },
-});
-
-const shorten = (text: string): string => (text.length > 40 ? `${text.slice(0, 39)}…` : text);
-
-/** Whether text reads as a quantity: such text is never taken as a lot. */
-export const readsAsQuantity = (text: string): boolean =>
-  /^[+\-−]?\s*[\d.,]+$/.test(text) || readTerms(text.replace(/(\d),(\d)/g, '$1.$2')) !== undefined;
-
-const hearEverywhere = (word: string, rest: string): Meaning | undefined => {
+const hearAlone = (word: string): Meaning | undefined => {
   switch (word) {
     case 'leave':
       return { kind: 'leave' };
     case 'help':
       return { kind: 'help' };
-    case 'note':
-      return intents({ type: 'note', text: rest });
-    case 'turn':
-      return intents({ type: 'turn-to', phase: rest });
-    case 'hand over':
-      return intents({ type: 'hand-over', to: rest });
     case 'resume':
       return intents({ type: 'resume' });
     case 'pause':
@@ -73,90 +39,19 @@ const hearEverywhere = (word: string, rest: string): Meaning | undefined => {
   }
 };
 
-const ways: ReadonlySet<string> = new Set<Way>(['net', 'gross', 'cup', 'difference']);
-const isWay = (word: string): word is Way => ways.has(word);
-
-const hearMistyped = (run: OpenRun, n: number): Meaning => {
-  const last = additionInHand(run, n)?.state.lastReading;
-  return last === undefined
-    ? notUnderstood('Nothing was read yet.')
-    : {
-        kind: 'pending',
-        pending: {
-          kind: 'number',
-          title: `${last.reading.typed} was wrong. What did the scale show?`,
-          meaning: typed =>
-            needReason('How did the wrong number come about?', reason => ({
-              type: 'amend',
-              seq: last.seq,
-              typed,
-              reason,
-            })),
-        },
-      };
-};
-
-const acceptWith = (step: number): Meaning =>
-  needReason('Why is it accepted?', reason => ({ type: 'accept', step, reason }));
-
-const hearReading = (run: OpenRun, n: number, chosen: Way | undefined, line: string): Meaning => {
-  const { word, rest } = splitLine(line);
-  if (rest === '' && isWay(word)) return { kind: 'way', way: word };
-  if (word === 'lot') return intents({ type: 'identify-lot', step: n, lot: rest });
-  if (rest === '' && word === 'tare') return intents({ type: 'tare', step: n });
-  if (rest === '' && word === 'later') return intents({ type: 'put-later', step: n });
-  if (rest === '' && word === 'mistyped') return hearMistyped(run, n);
-  if (rest === '' && word === 'accept') return acceptWith(n);
-  if (!/\d/.test(line))
-    return notUnderstood(
-      `“${shorten(line)}” is neither a reading nor a command. Type the display, or help.`,
-    );
-  const way = wayInHand(run, n, chosen);
-  return intents({
-    type: 'read',
-    step: n,
-    way,
-    part: way === 'difference' ? 'before' : 'display',
-    typed: line,
-  });
-};
-
-const hearPart = (run: OpenRun, n: number, part: 'after' | 'residue', line: string): Meaning => {
-  const { word, rest } = splitLine(line);
-  if (rest === '' && word === 'mistyped') return hearMistyped(run, n);
-  if (part === 'after') {
-    if (rest === '' && word === 'accept') return acceptWith(n);
-    if (rest === '' && word === 'tare') return intents({ type: 'tare', step: n });
-    if (word === 'lot') return intents({ type: 'identify-lot', step: n, lot: rest });
+const hearEverywhere = (word: string, rest: string): Meaning | undefined => {
+  const alone = rest === '' ? hearAlone(word) : undefined;
+  if (alone !== undefined) return alone;
+  switch (word) {
+    case 'note':
+      return intents({ type: 'note', text: rest });
+    case 'turn':
+      return intents({ type: 'turn-to', phase: rest });
+    case 'hand over':
+      return intents({ type: 'hand-over', to: rest });
+    default:
+      return undefined;
   }
-  return intents({
-    type: 'read',
-    step: n,
-    way: part === 'after' ? 'difference' : 'cup',
-    part,
-    typed: line,
-  });
-};
-
-const hearOver = (run: OpenRun, n: number, line: string): Meaning => {
-  const { word } = splitLine(line);
-  const last = additionInHand(run, n)?.state.lastReading;
-  if (word === 'mistyped') return hearMistyped(run, n);
-  if (word === 'accept') return acceptWith(n);
-  if (word !== 'take back' || last === undefined) {
-    return notUnderstood(
-      'Decide first what is done about it: take back, accept, mistyped or scrap.',
-    );
-  }
-  const part = last.way === 'difference' ? 'after' : 'display';
-  return {
-    kind: 'pending',
-    pending: {
-      kind: 'number',
-      title: 'Lift some out, then type what the scale shows now.',
-      meaning: typed => intents({ type: 'take-back', step: n, way: last.way, part, typed }),
-    },
-  };
 };
 
 /** What stands for a known lot: its last characters, three at least. */

@@ -2,7 +2,7 @@
 import type { Intent } from '../run/intent.ts';
 import type { Refusal } from '../run/refusal.ts';
 import type { Question } from './conversation.ts';
-import type { Meaning, Pending } from './hear.ts';
+import type { Meaning, Pending } from './meaning.ts';
 
 const back = { word: 'back', does: 'goes back without doing it' };
 const help = { word: 'help', does: 'says what works now' };

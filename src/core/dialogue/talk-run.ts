@@ -5,7 +5,8 @@ import type { Refusal } from '../run/refusal.ts';
 import type { OpenRun } from '../run/state.ts';
 import type { Bench } from './bench.ts';
 import type { Saying } from './conversation.ts';
-import { hearLine, type Meaning, type Pending } from './hear.ts';
+import { hearLine } from './hear.ts';
+import type { Meaning, Pending } from './meaning.ts';
 import { hearPending, pendingAfter } from './pending.ts';
 import { sayEvents, sayRefusal } from './say.ts';
 import {

@@ -16,7 +16,7 @@ import {
   askScales,
   askWho,
 } from './desk.ts';
-import type { Pending } from './hear.ts';
+import type { Pending } from './meaning.ts';
 import { askPending } from './pending.ts';
 
 export type Mode =

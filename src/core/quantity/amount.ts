@@ -13,7 +13,7 @@ const number = String.raw`\d+\s+\d+\/\d+|\d+(?:[./]\d+)?`;
 const unit = String.raw`[\p{L}%°]+(?:\s+[\p{L}%°]+)*`;
 const termPattern = new RegExp(String.raw`(${number})\s*(${unit})\s*`, 'uy');
 
-const longest = 100;
+const longest = 60;
 
 /**
  * Splits `1 lb 12 oz`, `62%` or `1 1/2 cups` into its terms, at least one. Answers undefined for

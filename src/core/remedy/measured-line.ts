@@ -19,6 +19,7 @@ interface Side {
 
 export interface MeasuredLine {
   readonly line: Line;
+  /** Positive. */
   readonly target: bigint;
   readonly net: bigint;
   readonly division: bigint;
@@ -104,12 +105,8 @@ export const lowAt = ({ target, under }: MeasuredLine, s: Fraction): bigint =>
 export const highAt = ({ target, over }: MeasuredLine, s: Fraction): bigint =>
   target * s.num + widthAt(over, s);
 
-/** The least stretch at which the window reaches up to a mass; undefined where none does. */
-export const whereHighIs = (
-  { target, over }: MeasuredLine,
-  mass: bigint,
-): Fraction | undefined => {
-  if (target <= 0n) return undefined;
+/** The least stretch at which the window reaches up to a mass. */
+export const whereHighIs = ({ target, over }: MeasuredLine, mass: bigint): Fraction => {
   const growing = { num: mass, den: target + over.grows };
   const staying = { num: mass - over.stays, den: target };
   return isBelow(staying, growing) ? staying : growing;

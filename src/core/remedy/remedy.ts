@@ -73,8 +73,9 @@ interface OfLine {
 }
 
 export type Reason =
-  /** No line is outside its window on that side. */
   | { readonly code: 'nothing-over' }
+  /** No line that was poured is out of its window. */
+  | { readonly code: 'in-window' }
   /** Something else went into the vessel, or was done in it, since this line was poured. */
   | ({ readonly code: 'added-since' } & OfLine)
   | ({ readonly code: 'vessel-closed' } & OfLine)

@@ -23,7 +23,7 @@ export interface Line {
   readonly phase: string;
   readonly material: string;
   readonly vessel: string;
-  /** Target at the present size. */
+  /** Target at the present size; positive. */
   readonly exact: Mass;
   readonly tolerance: Tolerance;
   /** All that is in of it, over all its weighings. */
@@ -59,6 +59,6 @@ export interface Contents {
   readonly name: string;
   readonly mass: Mass;
   readonly holds?: Mass;
-  /** The key of the vessel that it will be tipped into. */
+  /** The key of the vessel that it will be tipped into; never in a ring. */
   readonly into?: string;
 }

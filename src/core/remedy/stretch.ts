@@ -19,14 +19,14 @@ const weighedIn = (lines: readonly MeasuredLine[]): readonly MeasuredLine[] =>
 /** s₀: the least stretch, not under 1, at which no line is over its window. */
 export const windowsReach = (lines: readonly MeasuredLine[]): Ratio =>
   largest(
-    weighedIn(lines).flatMap(each => whereHighIs(each, each.net) ?? []),
+    weighedIn(lines).map(each => whereHighIs(each, each.net)),
     one,
   );
 
 /** The stretch, not under 1, at which what is in of each line is its target at most. */
 export const exactProportion = (lines: readonly MeasuredLine[]): Ratio =>
   largest(
-    weighedIn(lines).flatMap(({ net, target }) => (target > 0n ? { num: net, den: target } : [])),
+    weighedIn(lines).map(({ net, target }) => ({ num: net, den: target })),
     one,
   );
 
@@ -41,9 +41,7 @@ export const raise = (lines: readonly MeasuredLine[], start: Ratio): Ratio | und
     for (const each of lines) {
       const reach = blockedBelow(each, s);
       if (reach === undefined) continue;
-      const stretch = whereHighIs(each, reach);
-      if (stretch === undefined) return undefined;
-      until.push(stretch);
+      until.push(whereHighIs(each, reach));
     }
     if (until.length === 0) return s;
     s = largest(until, s);

@@ -1,6 +1,4 @@
 /** What a line still takes at a stretch, in divisions of its scale. */
-import { ratio } from '../quantity/quantity.ts';
-import { toWhole } from '../quantity/rounding.ts';
 import { type Fraction, highAt, lowAt, type MeasuredLine } from './measured-line.ts';
 
 /** Divisions above the least load that a pour by hand needs as room. */
@@ -12,6 +10,13 @@ const below = (num: bigint, den: bigint): bigint => {
 };
 
 const above = (num: bigint, den: bigint): bigint => -below(-num, den);
+
+const nearest = (num: bigint, den: bigint): bigint => {
+  const whole = below(num, den);
+  const twice = 2n * (num - whole * den);
+  if (twice !== den) return twice < den ? whole : whole + 1n;
+  return whole % 2n === 0n ? whole : whole + 1n;
+};
 
 const largerOf = (a: bigint, b: bigint): bigint => (a > b ? a : b);
 
@@ -26,8 +31,12 @@ const leastTopUp = (measured: MeasuredLine, s: Fraction, low: bigint): bigint =>
   return largerOf(leastDivisions, above(low - net * s.den, division * s.den));
 };
 
-const needsMore = (measured: MeasuredLine, s: Fraction, low: bigint): boolean =>
-  measured.net * s.den < low && !isLeftAlone(measured, s);
+// Nothing at all is no pour, not even where a window reaches down to it.
+const needsMore = (measured: MeasuredLine, s: Fraction, low: bigint): boolean => {
+  const { line, net } = measured;
+  const isUnder = net * s.den < low || (net === 0n && line.state === 'open');
+  return isUnder && !isLeftAlone(measured, s);
+};
 
 /**
  * The mass up to which the window must reach before the line fits at this stretch, where it does not
@@ -56,7 +65,7 @@ export const topUpAt = (measured: MeasuredLine, s: Fraction): bigint => {
   const step = division * s.den;
   const least = leastTopUp(measured, s, low);
   const most = below(highAt(measured, s) - net * s.den, step);
-  const nearest = toWhole(ratio(target * s.num - net * s.den, step), 'half-even');
-  if (nearest <= least || most <= least) return least;
-  return nearest < most ? nearest : most;
+  const missing = nearest(target * s.num - net * s.den, step);
+  if (missing <= least || most <= least) return least;
+  return missing < most ? missing : most;
 };

@@ -30,7 +30,7 @@ const unweighed = (run: RunFacts, vessel: Vessel | undefined): vessel is Vessel 
   vessel !== undefined && !run.vessels.has(vessel.name);
 
 /** Seconds by which the step's deadline has passed at that instant; undefined while it has not. */
-export const overdueBy = (run: RunFacts, n: number, now: Instant): number | undefined => {
+const overdueBy = (run: RunFacts, n: number, now: Instant): number | undefined => {
   const { step } = plannedStep(run, n);
   const state = stepState(run, n);
   if (step.within === undefined || state.status !== 'waiting' || state.isOverdueAccepted)

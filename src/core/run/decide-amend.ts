@@ -62,6 +62,6 @@ export const amend = (
       'That would be less than nothing.',
       'Type what the scale showed.',
     );
-  const base = { type: 'amended', step, seq, reading, reason: given } as const;
+  const base = { type: 'amended', step, amends: seq, reading, reason: given } as const;
   return follow(net === undefined ? base : { ...base, judged: judge(addition, state, net) });
 };

@@ -32,7 +32,7 @@ export const startHold = (run: OpenRun, { step }: Of<'start-hold'>, context: Con
   outOfTurn(run, step, context, ['hold']) ?? follow({ type: 'hold-started', step });
 
 /** Seconds since a hold was started, and how they lie in its bounds. */
-export const holdVerdict = (hold: HoldStep, seconds: number): HoldEnded['verdict'] => {
+const holdVerdict = (hold: HoldStep, seconds: number): HoldEnded['verdict'] => {
   if (seconds < Number(hold.least)) return 'early';
   return hold.most !== undefined && seconds > Number(hold.most) ? 'late' : 'kept';
 };

@@ -84,7 +84,6 @@ const eventLine = z.discriminatedUnion('type', [
   event('taken-back', { step, way, reading: typed, lifted: exact, judged }),
   event('amended', {
     step,
-    // In memory `seq`, a name that the line's own number has here.
     amends: counting,
     reading: typed,
     judged: optional(judged),
@@ -123,17 +122,19 @@ const eventLine = z.discriminatedUnion('type', [
 ]);
 
 /** Puts an event on one level; what `decodeEvent` gave comes out with its keys in the order of the disk. */
-export const encodeEvent = ({ seq, at, by, event }: Stamped): EncodedEvent => {
-  if (event.type !== 'amended') return { seq, at, by, ...event };
-  const { type, step, seq: amends, ...rest } = event;
-  return { seq, at, by, type, step, amends, ...rest };
-};
+export const encodeEvent = ({ seq, at, by, event }: Stamped): EncodedEvent => ({
+  seq,
+  at,
+  by,
+  ...event,
+});
 
-const stamp = ({ seq, at, by, ...event }: z.infer<typeof eventLine>): Stamped => {
-  if (event.type !== 'amended') return { seq, at, by, event };
-  const { type, step, amends, ...rest } = event;
-  return { seq, at, by, event: { type, step, seq: amends, ...rest } };
-};
+const stamp = ({ seq, at, by, ...event }: z.infer<typeof eventLine>): Stamped => ({
+  seq,
+  at,
+  by,
+  event,
+});
 
 const explain = (issue: z.core.$ZodIssue | undefined): string => {
   if (issue?.path[0] === 'type') return 'it is of no kind that this program knows';

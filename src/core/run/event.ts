@@ -99,8 +99,8 @@ export interface TakenBack {
 export interface Amended {
   readonly type: 'amended';
   readonly step: number;
-  /** The event that was mistyped. */
-  readonly seq: number;
+  /** The number of the event that was mistyped. */
+  readonly amends: number;
   readonly reading: Typed;
   readonly judged?: Judged;
   readonly reason: string;

@@ -3,7 +3,7 @@ import type { Addition, PlannedStep } from '../plan/plan.ts';
 import type { AdditionState, RunFacts, StepState } from './state.ts';
 
 /** The name by which the steps after all phases are turned to. */
-export const finishPhase = 'finish';
+const finishPhase = 'finish';
 
 export const plannedStep = (run: RunFacts, n: number): PlannedStep => {
   const planned = run.plan.steps[n - 1];

@@ -64,22 +64,32 @@ const verdictOf = (error: Mass, limit: Mass, tolerance: Mass): CheckVerdict => {
 
 type Checked = Omit<LoadChecked, 'notes'>;
 
-const notesOn = (checked: Checked, scale: ScaleFacts): readonly string[] => {
-  const { error, limit, tolerance, verdict } = checked;
-  const half = dividedBy(scale.readability, ratio(2n));
-  const notes: string[] = [];
+const verdictNotes: Readonly<Record<CheckVerdict, readonly string[]>> = {
+  within: [],
+  doubtful: [
+    'Whether that is within the limit depends on how right the test masses are: check again with finer ones, or have the scale adjusted.',
+  ],
+  beyond: [
+    'That is more than the limit: have the scale adjusted before anything is weighed on it.',
+  ],
+};
+
+const coarseMasses = ({ limit, tolerance }: Checked): readonly string[] =>
   // A standard may be off by a third of what it checks (R 76-1 3.7.1).
-  if (isMore(times(tolerance, ratio(3n)), limit)) {
-    notes.push(
-      `The test masses may be off by ${showGrams(tolerance, 4)}, more than a third of the limit: finer ones would tell more.`,
-    );
-  }
-  if (verdict === 'within' && isMore(sum(absolute(error), [tolerance, half]), limit)) {
-    notes.push(
-      `The display rounds to ${showMass(scale.readability, scale)}: what is lost in it could reach the limit.`,
-    );
-  }
-  return notes;
+  isMore(times(tolerance, ratio(3n)), limit)
+    ? [
+        `The test masses may be off by ${showGrams(tolerance, 4)}, more than a third of the limit: finer ones would tell more.`,
+      ]
+    : [];
+
+const coarseDisplay = (checked: Checked, scale: ScaleFacts): readonly string[] => {
+  const { error, limit, tolerance, verdict } = checked;
+  const hidden = dividedBy(scale.readability, ratio(2n));
+  return verdict === 'within' && isMore(sum(absolute(error), [tolerance, hidden]), limit)
+    ? [
+        `The display rounds to ${showMass(scale.readability, scale)}: what is lost in it could reach the limit.`,
+      ]
+    : [];
 };
 
 const checkLoad = (
@@ -105,7 +115,12 @@ const checkLoad = (
   const tolerance = sum(noMass, tolerances);
   const verdict = verdictOf(absolute(error), limit, tolerance);
   const checked = { nominal, error, limit, tolerance, verdict };
-  return { ...checked, notes: notesOn(checked, scale) };
+  const notes = [
+    ...verdictNotes[verdict],
+    ...coarseMasses(checked),
+    ...coarseDisplay(checked, scale),
+  ];
+  return { ...checked, notes };
 };
 
 const worstFirst: readonly CheckVerdict[] = ['beyond', 'doubtful', 'within'];

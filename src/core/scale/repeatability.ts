@@ -3,7 +3,7 @@ import { grams, larger, type Mass, ratio, times, zero } from '../quantity/quanti
 import { rootText, varianceOf } from '../result/statistics.ts';
 
 /** How many weighings of one mass a repeatability is taken from, at least (USP <41>). */
-export const fewestWeighings = 10;
+const fewestWeighings = 10;
 
 /**
  * Sample standard deviation of readings of one mass, in grams to 0.000 001 g, half to even. Undefined

@@ -22,10 +22,10 @@ const checkTwice = (
   }
 };
 
-/** Phases and named steps have names of their own; no phase is called batch, which limits use for the whole. */
+/** Phases and named steps have names of their own; no phase is called batch or finish, which mean the whole and its end. */
 const checkRepeatedNames = (draft: DraftSheet, report: Report): void => {
   const phases = phasesOf(draft).map(phase => phase.phase);
-  checkTwice(phases.filter(isThere), 'phase', ['batch'], report);
+  checkTwice(phases.filter(isThere), 'phase', ['batch', 'finish'], report);
   const steps = allSteps(draft).map(({ step }) => step.name);
   checkTwice(steps.filter(isThere), 'step', [], report);
 };

@@ -12,7 +12,6 @@ import {
   ratio,
   ratioOf,
   subtract,
-  times,
 } from '../quantity/quantity.ts';
 import { explainLastAgain, explainSlip } from './explain-slip.ts';
 import { type Misreading, misreadingsOf } from './misreading.ts';
@@ -21,8 +20,6 @@ import type { Situation, Slip } from './slip.ts';
 /** A window's width, one division at least. */
 const widthOf = ({ window, scale }: Situation): Mass =>
   larger(subtract(window.high, window.low), scale.readability);
-
-const offTarget = (total: Mass, { target }: Situation): Mass => absolute(subtract(total, target));
 
 const beyond = (total: Mass, { window }: Situation): Mass =>
   larger(noMass, larger(subtract(window.low, total), subtract(total, window.high)));
@@ -43,17 +40,21 @@ const handicap: Readonly<Record<Misreading['kind'], Ratio>> = {
   'digits-swapped': ratio(1n, 2n),
 };
 
-const rankOf = ({ kind, shown }: Misreading, situation: Situation): Ratio =>
-  add(
-    handicap[kind],
-    ratioOf<'g'>(offTarget(situation.totalIf(shown), situation), widthOf(situation)),
-  );
+/** How far a mass is off the target, in widths of the window. */
+const widthsOff = (total: Mass, situation: Situation): Ratio =>
+  ratioOf<'g'>(absolute(subtract(total, situation.target)), widthOf(situation));
 
-const isFar = (situation: Situation): boolean =>
-  isMore(
-    offTarget(situation.totalIf(situation.reading.mass), situation),
-    times(widthOf(situation), ratio(3n)),
-  );
+const rankOf = ({ kind, shown }: Misreading, situation: Situation): Ratio =>
+  add(handicap[kind], widthsOff(situation.totalIf(shown), situation));
+
+const nearest = ratio(3n);
+const closest = ratio(1n, 4n);
+
+// A reading within three widths is far more often a pour that went a little wrong. There a slip is
+// named only where it would put the pour close to its target, and swapped digits never.
+const isNamed = ({ kind, shown }: Misreading, situation: Situation): boolean =>
+  isMore(widthsOff(situation.totalIf(situation.reading.mass), situation), nearest) ||
+  (kind !== 'digits-swapped' && !isMore(widthsOff(situation.totalIf(shown), situation), closest));
 
 const toSlip = (misreading: Misreading, situation: Situation): Slip => ({
   kind: misreading.kind,
@@ -77,9 +78,8 @@ const isLastAgain = ({ reading, previous }: Situation): boolean =>
  */
 export const slips = (situation: Situation): readonly Slip[] => {
   if (!couldBeASlip(situation)) return [];
-  const isNear = !isFar(situation);
   const found = explaining(situation)
-    .filter(({ kind }) => !(isNear && kind === 'digits-swapped'))
+    .filter(each => isNamed(each, situation))
     .map(each => toSlip(each, situation));
   return isLastAgain(situation)
     ? [{ kind: 'last-again', ...explainLastAgain(situation) }, ...found]
@@ -89,11 +89,12 @@ export const slips = (situation: Situation): readonly Slip[] => {
 export const likelySlip = (situation: Situation): Slip | undefined => slips(situation)[0];
 
 /**
- * The right reading where two digits may be swapped, but a slightly wrong pour is likelier: only to be
- * mentioned ("or was it 100.2 g?").
+ * Slips that would explain the reading too, but less likely than a pour that went a little wrong: only
+ * to be mentioned below the remedies ("Or was it 100.2 g?").
  */
-export const nearSwap = (situation: Situation): Slip | undefined => {
-  if (!couldBeASlip(situation) || isFar(situation)) return undefined;
-  const found = explaining(situation).find(({ kind }) => kind === 'digits-swapped');
-  return found && toSlip(found, situation);
-};
+export const mentionedSlips = (situation: Situation): readonly Slip[] =>
+  couldBeASlip(situation)
+    ? explaining(situation)
+        .filter(each => !isNamed(each, situation))
+        .map(each => toSlip(each, situation))
+    : [];

@@ -59,7 +59,7 @@ const members: Record<RunEvent['type'], Members> = {
     { lot: text, judged },
   ],
   'taken-back': [{ step, way, reading: typed, lifted: exact, judged }],
-  amended: [{ step, seq: count, reading: typed, reason: text }, { judged }],
+  amended: [{ step, amends: count, reading: typed, reason: text }, { judged }],
   accepted: [
     { step, what: fc.constantFrom('under', 'over', 'out-of-limits', 'overdue'), reason: text },
   ],

@@ -120,7 +120,7 @@ const examples: Record<Recorded, readonly Example[]> = {
       {
         type: 'amended',
         step: at.salt,
-        seq: 5,
+        amends: 5,
         reading: onBig('600'),
         reason,
         judged: { net: '600', total: '600', verdict: 'in' },

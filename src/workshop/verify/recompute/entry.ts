@@ -1,5 +1,5 @@
 /** Events as they stand on a line, refused unless each member is there, of its kind, and none besides. */
-import type { Amended, RunEvent } from '../../../core/run/event.ts';
+import type { RunEvent } from '../../../core/run/event.ts';
 import { readInstant } from '../../../core/time/instant.ts';
 import {
   type Check,
@@ -14,11 +14,8 @@ import {
   text,
 } from '../shape.ts';
 
-/** On a line `seq` is the line's own number, so the reading that was mistyped is named `amends`. */
-type LineEvent = Exclude<RunEvent, Amended> | (Omit<Amended, 'seq'> & { readonly amends: number });
-
 /** An event with its number, instant and person on one level. */
-export type Entry = LineEvent & { readonly seq: number; readonly at: string; readonly by: string };
+export type Entry = RunEvent & { readonly seq: number; readonly at: string; readonly by: string };
 export type EntryOf<T extends RunEvent['type']> = Extract<Entry, { readonly type: T }>;
 
 // Digits are bounded, or a hostile record could make the sums grow without end.

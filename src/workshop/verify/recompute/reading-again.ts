@@ -36,13 +36,17 @@ const sizeOf = (text: string, own: string): Amount | undefined => {
   return amount && unit ? { mass: massIn(amount, unit), unit } : undefined;
 };
 
+// Letters that a device puts in front of a steady reading.
+const marks = /^(?:ST[\s,]\s*(?:(?:GS|NT|G|N)[\s,])?|(?:S\s+)?S\s|[GN]\s)\s*/;
+
 /** The unit and the mass that the typed text of a display means on that scale; undefined where it means none. */
 export const readingAgain = (
   { typed, scale }: Typed,
   scales: readonly ScaleText[],
 ): Amount | undefined => {
   const own = scales.find(each => each.name === scale);
-  const [, sign = '', text = ''] = /^([+\-−]?)\s*(.*)$/su.exec(typed.trim()) ?? [];
+  const [, sign = '', text = ''] =
+    /^([+\-−]?)\s*(.*)$/su.exec(typed.trim().replace(marks, '')) ?? [];
   const size = own && sizeOf(text, own.unit);
   if (size === undefined) return undefined;
   return sign === '' || sign === '+' ? size : { ...size, mass: negate(size.mass) };

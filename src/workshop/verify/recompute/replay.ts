@@ -73,7 +73,7 @@ const noteStep = (replayed: Replayed, entry: Entry): void => {
 };
 
 const putsIn = (entry: Entry): boolean =>
-  entry.type === 'adjusted' || ('judged' in entry && entry.judged !== undefined);
+  entry.type === 'adjusted' || (entry.type === 'reading-taken' && entry.judged !== undefined);
 
 const follow = (replayed: Replayed, entry: Entry, path: string): readonly Difference[] => {
   replayed.people.add(entry.by);

@@ -1,0 +1,111 @@
+/** What a line means while an addition waits for its reading, or for a decision. */
+import type { Scale } from '../plan/plan.ts';
+import { readReading } from '../quantity/reading.ts';
+import type { Way } from '../run/event.ts';
+import { additionInHand } from '../run/focus.ts';
+import type { OpenRun } from '../run/state.ts';
+import { wayInHand } from './ask-weigh.ts';
+import { splitLine } from './commands.ts';
+import { intents, type Meaning, needReason, notUnderstood, shorten } from './meaning.ts';
+
+const ways: ReadonlySet<string> = new Set<Way>(['net', 'gross', 'cup', 'difference']);
+const isWay = (word: string): word is Way => ways.has(word);
+
+const hearRight = (scale: Scale | undefined, seq: number, typed: string): Meaning => {
+  const reading = scale && readReading(typed, scale);
+  if (reading?.ok === false) return notUnderstood(`${reading.message} ${reading.instead}`);
+  return needReason('How did the wrong number come about?', reason => ({
+    type: 'amend',
+    seq,
+    typed,
+    reason,
+  }));
+};
+
+const hearMistyped = (run: OpenRun, n: number): Meaning => {
+  const found = additionInHand(run, n);
+  const last = found?.state.lastReading;
+  if (last === undefined) return notUnderstood('Nothing was read yet.');
+  const scale = found?.addition.onScale?.scale;
+  return {
+    kind: 'pending',
+    pending: {
+      kind: 'number',
+      title: `${last.reading.typed} was wrong. What did the scale show?`,
+      meaning: typed => hearRight(scale, last.seq, typed),
+    },
+  };
+};
+
+export const acceptWith = (step: number): Meaning =>
+  needReason('Why is it accepted?', reason => ({ type: 'accept', step, reason }));
+
+export const hearReading = (
+  run: OpenRun,
+  n: number,
+  chosen: Way | undefined,
+  line: string,
+): Meaning => {
+  const { word, rest } = splitLine(line);
+  if (rest === '' && isWay(word)) return { kind: 'way', way: word };
+  if (word === 'lot') return intents({ type: 'identify-lot', step: n, lot: rest });
+  if (rest === '' && word === 'tare') return intents({ type: 'tare', step: n });
+  if (rest === '' && word === 'later') return intents({ type: 'put-later', step: n });
+  if (rest === '' && word === 'mistyped') return hearMistyped(run, n);
+  if (rest === '' && word === 'accept') return acceptWith(n);
+  if (!/\d/.test(line))
+    return notUnderstood(
+      `“${shorten(line)}” is neither a reading nor a command. Type the display, or help.`,
+    );
+  const way = wayInHand(run, n, chosen);
+  return intents({
+    type: 'read',
+    step: n,
+    way,
+    part: way === 'difference' ? 'before' : 'display',
+    typed: line,
+  });
+};
+
+export const hearPart = (
+  run: OpenRun,
+  n: number,
+  part: 'after' | 'residue',
+  line: string,
+): Meaning => {
+  const { word, rest } = splitLine(line);
+  if (rest === '' && word === 'mistyped') return hearMistyped(run, n);
+  if (part === 'after') {
+    if (rest === '' && word === 'accept') return acceptWith(n);
+    if (rest === '' && word === 'tare') return intents({ type: 'tare', step: n });
+    if (word === 'lot') return intents({ type: 'identify-lot', step: n, lot: rest });
+  }
+  return intents({
+    type: 'read',
+    step: n,
+    way: part === 'after' ? 'difference' : 'cup',
+    part,
+    typed: line,
+  });
+};
+
+export const hearOver = (run: OpenRun, n: number, line: string): Meaning => {
+  const { word } = splitLine(line);
+  const last = additionInHand(run, n)?.state.lastReading;
+  if (word === 'mistyped') return hearMistyped(run, n);
+  if (word === 'accept') return acceptWith(n);
+  if (word !== 'take back' || last === undefined) {
+    return notUnderstood(
+      'Decide first what is done about it: take back, accept, mistyped or scrap.',
+    );
+  }
+  const part = last.way === 'difference' ? 'after' : 'display';
+  return {
+    kind: 'pending',
+    pending: {
+      kind: 'number',
+      title: 'Lift some out, then type what the scale shows now.',
+      meaning: typed => intents({ type: 'take-back', step: n, way: last.way, part, typed }),
+    },
+  };
+};

@@ -1,0 +1,37 @@
+import type { Way } from '../run/event.ts';
+import type { Intent } from '../run/intent.ts';
+
+/** What is still needed before an intent is whole. */
+export type Pending =
+  | { readonly kind: 'reason'; readonly title: string; readonly intent: (reason: string) => Intent }
+  | Confirm
+  | {
+      readonly kind: 'number';
+      readonly title: string;
+      readonly meaning: (typed: string) => Meaning;
+    };
+
+/** A question back, to be answered with yes. */
+export interface Confirm {
+  readonly kind: 'confirm';
+  readonly title: string;
+  readonly intent: Intent;
+}
+
+export type Meaning =
+  | { readonly kind: 'intents'; readonly intents: readonly Intent[] }
+  | { readonly kind: 'pending'; readonly pending: Pending }
+  | { readonly kind: 'way'; readonly way: Way }
+  | { readonly kind: 'leave' }
+  | { readonly kind: 'help' }
+  | { readonly kind: 'not-understood'; readonly text: string };
+
+export const intents = (...all: readonly Intent[]): Meaning => ({ kind: 'intents', intents: all });
+export const notUnderstood = (text: string): Meaning => ({ kind: 'not-understood', text });
+export const needReason = (title: string, intent: (reason: string) => Intent): Meaning => ({
+  kind: 'pending',
+  pending: { kind: 'reason', title, intent },
+});
+
+export const shorten = (text: string): string =>
+  text.length > 40 ? `${text.slice(0, 39)}…` : text;

@@ -1,0 +1,82 @@
+/** The first whole-piece stretch that holds everything, where the least stretch does not. */
+import { type Ratio, ratio } from '../quantity/quantity.ts';
+import { checkFinish, type Findings, firstReason } from './check-finish.ts';
+import { type LimitVerdict, partAndWhole } from './check-limits.ts';
+import { type Finish, finishAt, type Ground } from './finish.ts';
+import type { Fraction } from './measured-line.ts';
+import { exactProportion, raiseToPieces } from './stretch.ts';
+
+/** The least whole number of pieces that makes a stretch of at least so much. */
+export const piecesFor = ({ num, den }: Ratio, pieces: number): bigint =>
+  (num * BigInt(pieces) + den - 1n) / den;
+
+export const atPieces = ({ lines, situation }: Ground, count: bigint): Finish =>
+  finishAt(lines, ratio(count, BigInt(situation.pieces)));
+
+/** The sign of a − share · b. */
+const against = (a: Fraction, share: Ratio, b: Fraction): bigint =>
+  a.num * share.den * b.den - share.num * b.num * a.den;
+
+/**
+ * The first count of pieces after `count`, up to `last`, at which a broken limit may hold again. Masses
+ * only grow with the stretch: while not even a later whole would let the present part in, or not even a
+ * later part is enough for the present whole, the limit stays broken.
+ */
+const leap = (
+  ground: Ground,
+  { limit, full }: LimitVerdict,
+  count: bigint,
+  last: bigint,
+): bigint => {
+  const amounts = (at: bigint) => partAndWhole(ground, atPieces(ground, at), limit, full);
+  const [part, whole] = amounts(count);
+  const { most, least } = limit;
+  const mayHold = (at: bigint): boolean => {
+    const [laterPart, laterWhole] = amounts(at);
+    return (
+      (most === undefined || against(part, most, laterWhole) <= 0n) &&
+      (least === undefined || against(laterPart, least, whole) >= 0n)
+    );
+  };
+  let [below, above] = [count, last + 1n];
+  while (above - below > 1n) {
+    const middle = (below + above) / 2n;
+    if (mayHold(middle)) above = middle;
+    else below = middle;
+  }
+  return above;
+};
+
+export interface Checked {
+  readonly finish: Finish;
+  readonly findings: Findings;
+}
+
+/**
+ * Tries whole pieces from `start` on until a vessel or the stock ends it; where neither does, up to twice
+ * the present batch, or to exact proportion if that is more: beyond it shares hardly change.
+ */
+export const findPieces = (
+  ground: Ground,
+  start: bigint,
+  kept: ReadonlySet<number>,
+): Checked | undefined => {
+  const { lines, situation } = ground;
+  const enough = piecesFor(exactProportion(lines), situation.pieces);
+  const twice = 2n * BigInt(situation.pieces);
+  const last = enough > twice ? enough : twice;
+  let next: bigint = start;
+  while (next <= last) {
+    const count = raiseToPieces(lines, situation.pieces, next);
+    if (count === undefined || count > last) return undefined;
+    const finish = atPieces(ground, count);
+    const findings = checkFinish(ground, finish, kept);
+    if (firstReason(findings) === undefined) return { finish, findings };
+    if (findings.bound !== undefined) return undefined;
+    next =
+      findings.brokenLimit === undefined
+        ? count + 1n
+        : leap(ground, findings.brokenLimit, count, last);
+  }
+  return undefined;
+};

@@ -1,0 +1,111 @@
+/** The two remedies that keep the size: take back, and accept as a deviation. */
+import { grams, one, type Ratio, ratio } from '../quantity/quantity.ts';
+import { checkFinish, firstReason } from './check-finish.ts';
+import { asPlanned, type Finish, finishAt, type Ground, isOver } from './finish.ts';
+import { lowAt, type MeasuredLine } from './measured-line.ts';
+import { lineMass, offer } from './offer.ts';
+import type { AcceptedShare, LineMass, Reason, Remedy } from './remedy.ts';
+import type { Checked } from './search-pieces.ts';
+import { blockedBelow } from './top-up.ts';
+
+/** The batch finished at its present size, or what stands against that. */
+const finishAsIs = (
+  ground: Ground,
+  kept: ReadonlySet<number>,
+): { readonly checked: Checked; readonly reason?: Reason } => {
+  const { lines } = ground;
+  const finish = finishAt(lines, one);
+  const findings = checkFinish(ground, finish, kept);
+  const cramped = lines.find(each => blockedBelow(each, one) !== undefined)?.line;
+  const reason: Reason | undefined =
+    cramped === undefined
+      ? firstReason(findings)
+      : { code: 'no-room', n: cramped.n, material: cramped.material };
+  return { checked: { finish, findings }, ...(reason === undefined ? {} : { reason }) };
+};
+
+const changing = (
+  ground: Ground,
+  chosen: ReadonlySet<MeasuredLine>,
+  change: (each: MeasuredLine) => MeasuredLine,
+): Ground => ({
+  ...ground,
+  lines: ground.lines.map(each => (chosen.has(each) ? change(each) : each)),
+});
+
+const massOf = (parts: bigint, { unit }: Ground) => grams(ratio(parts, unit));
+
+const byPouringOrder = (a: LineMass, b: LineMass): number => a.n - b.n;
+
+export const takeBack = (ground: Ground, kept: ReadonlySet<number>): Remedy => {
+  const kind = 'take-back';
+  const over = ground.lines.filter(isOver);
+  if (over.length === 0) return { kind, possible: false, reason: { code: 'nothing-over' } };
+  const buried = over.find(({ line }) => line.isClosed || !line.canTakeBack)?.line;
+  if (buried !== undefined) {
+    const { n, material } = buried;
+    return { kind, possible: false, reason: { code: 'added-since', n, material } };
+  }
+  const lifted = changing(ground, new Set(over), asPlanned);
+  const { checked, reason } = finishAsIs(lifted, kept);
+  if (reason !== undefined) return { kind, possible: false, reason, stretch: one };
+  const offered = offer(kind, lifted, checked);
+  const planned = over.map(each => ({ each, target: asPlanned(each).net }));
+  return {
+    ...offered,
+    targets: [
+      ...offered.targets,
+      ...planned.map(({ each, target }) => lineMass(each.line, massOf(target, ground))),
+    ].toSorted(byPouringOrder),
+    lifts: planned.map(({ each, target }) =>
+      lineMass(each.line, massOf(each.net - target, ground)),
+    ),
+  };
+};
+
+const isUnder = (measured: MeasuredLine): boolean =>
+  measured.line.state === 'poured' &&
+  !measured.line.isClosed &&
+  measured.net < lowAt(measured, one);
+
+const accepted = (measured: MeasuredLine): MeasuredLine => ({
+  ...measured,
+  line: { ...measured.line, state: 'accepted' },
+});
+
+const shareOf = (part: bigint, all: readonly bigint[]): Ratio =>
+  ratio(
+    part,
+    all.reduce((total, each) => total + each, 0n),
+  );
+
+const sharesOf = (
+  chosen: readonly MeasuredLine[],
+  { lines }: Ground,
+  { pours }: Finish,
+): readonly AcceptedShare[] =>
+  chosen.map(({ line, target, net }) => ({
+    n: line.n,
+    material: line.material,
+    planned: shareOf(
+      target,
+      lines.map(each => each.target),
+    ),
+    projected: shareOf(
+      net,
+      pours.map(each => each.mass),
+    ),
+  }));
+
+/** Lives with the lines that are over; where none is, with those that were poured and are under. */
+export const accept = (ground: Ground, kept: ReadonlySet<number>): Remedy => {
+  const kind = 'accept';
+  const over = ground.lines.filter(isOver);
+  const out = over.length > 0 ? over : ground.lines.filter(isUnder);
+  if (out.length === 0) return { kind, possible: false, reason: { code: 'in-window' } };
+  const left = changing(ground, new Set(out), accepted);
+  const { checked, reason } = finishAsIs(left, kept);
+  return reason === undefined
+    ? { ...offer(kind, left, checked), shares: sharesOf(out, left, checked.finish) }
+    : { kind, possible: false, reason, stretch: one };
+};

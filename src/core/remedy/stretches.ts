@@ -1,0 +1,69 @@
+/** The three stretches: the least, whole pieces, exact proportion. */
+import { type Ratio, ratio } from '../quantity/quantity.ts';
+import { checkFinish, firstReason } from './check-finish.ts';
+import { finishAt, type Ground, isOver } from './finish.ts';
+import { closedPhase, offer } from './offer.ts';
+import type { Reason, Remedy, RemedyKind } from './remedy.ts';
+import { findPieces, piecesFor } from './search-pieces.ts';
+import { exactProportion, raise, raiseToPieces, windowsReach } from './stretch.ts';
+
+const refuse = (kind: RemedyKind, reason: Reason, stretch?: Ratio): Remedy => ({
+  kind,
+  possible: false,
+  reason,
+  ...(stretch === undefined ? {} : { stretch }),
+});
+
+const atStretch = (
+  kind: RemedyKind,
+  ground: Ground,
+  stretch: Ratio | undefined,
+  kept: ReadonlySet<number>,
+): Remedy => {
+  if (stretch === undefined) return refuse(kind, { code: 'no-size' });
+  const finish = finishAt(ground.lines, stretch);
+  const findings = checkFinish(ground, finish, kept);
+  const reason = firstReason(findings);
+  return reason === undefined
+    ? offer(kind, ground, { finish, findings })
+    : refuse(kind, reason, stretch);
+};
+
+/** The next whole piece; where the least stretch would not do, the first that holds everything. */
+const wholePieces = (ground: Ground, least: Remedy, kept: ReadonlySet<number>): Remedy => {
+  const kind = 'whole-pieces';
+  const { lines, situation } = ground;
+  if (least.stretch === undefined) return refuse(kind, { code: 'no-size' });
+  const phase = closedPhase(ground);
+  if (least.possible && phase !== undefined) return refuse(kind, { code: 'pieces-fixed', phase });
+  const start = piecesFor(least.stretch, situation.pieces);
+  const next = raiseToPieces(lines, situation.pieces, start);
+  const stretch = next === undefined ? undefined : ratio(next, BigInt(situation.pieces));
+  const plain = atStretch(kind, ground, stretch, kept);
+  if (least.possible || next === undefined) return plain;
+  if (plain.possible) return { ...plain, forcedBy: least.reason };
+  const found = findPieces(ground, next, kept);
+  return found === undefined ? plain : { ...offer(kind, ground, found), forcedBy: least.reason };
+};
+
+/** Least stretch, whole pieces, exact proportion, each raised by the same rule from its own start. */
+export const stretches = (ground: Ground, kept: ReadonlySet<number>): readonly Remedy[] => {
+  const { lines } = ground;
+  const shut = lines.find(each => each.line.isClosed && isOver(each));
+  if (shut !== undefined) {
+    const { n, material } = shut.line;
+    const reason: Reason = { code: 'vessel-closed', n, material };
+    return [
+      refuse('least-stretch', reason),
+      refuse('whole-pieces', reason),
+      refuse('exact-proportion', reason),
+    ];
+  }
+  const least = atStretch('least-stretch', ground, raise(lines, windowsReach(lines)), kept);
+  const exact = raise(lines, exactProportion(lines));
+  return [
+    least,
+    wholePieces(ground, least, kept),
+    atStretch('exact-proportion', ground, exact, kept),
+  ];
+};
