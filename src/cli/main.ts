@@ -1,4 +1,3 @@
-#!/usr/bin/env node
 import { CommanderError } from 'commander';
 import { exitStatus } from './exit-status.ts';
 import { createProgram } from './program.ts';
@@ -21,10 +20,16 @@ const statusOf = (error: unknown): number => {
 // A reader that went away, as in `tarebook plan … | head`, is no fault.
 process.stdout.on('error', () => process.exit(exitStatus.good));
 
-try {
-  await createProgram(status => {
-    process.exitCode = status;
-  }).parseAsync();
-} catch (error) {
-  process.exitCode = statusOf(error);
-}
+const main = async (): Promise<void> => {
+  // Until it is known better: nothing may end as good by being forgotten.
+  process.exitCode = exitStatus.ourFault;
+  try {
+    await createProgram(status => {
+      process.exitCode = status;
+    }).parseAsync();
+  } catch (error) {
+    process.exitCode = statusOf(error);
+  }
+};
+
+void main();

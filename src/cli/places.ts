@@ -1,7 +1,6 @@
 /** Where things are: the workshop, the private keys, the demo sheets. */
 import { homedir } from 'node:os';
 import { join, resolve } from 'node:path';
-import { fileURLToPath } from 'node:url';
 
 const dataHome = (): string => {
   const stated = process.env['XDG_DATA_HOME'];
@@ -25,4 +24,4 @@ export const keysFolder = (): string =>
   resolve(process.env['TAREBOOK_KEYS'] ?? join(dataHome(), 'tarebook', 'keys'));
 
 /** The sheets that come with the program. */
-export const demoFolder = (): string => fileURLToPath(new URL('../sheets/', import.meta.url));
+export const demoFolder = (): string => join(import.meta.dirname, '..', 'sheets');

@@ -1,10 +1,11 @@
 import type { Addition, Plan } from '../core/plan/plan.ts';
+import { onScale as onScaleOf } from '../core/plan/window.ts';
 import type { Mass } from '../core/quantity/quantity.ts';
 import { isPositive } from '../core/quantity/quantity.ts';
 import { showGrams, showMass } from '../core/quantity/show.ts';
 import type { Problem } from '../core/sheet/problem.ts';
 import type { Sheet } from '../core/sheet/sheet.ts';
-import { cellWidth, fillTo } from '../ui/view/cells.ts';
+import { layOut } from './lay-out.ts';
 import { showProblem } from './show-problems.ts';
 
 const heads = ['', 'material', 'target', 'low', 'high', 'scale', 'weighed in'];
@@ -26,14 +27,14 @@ const rowOf = (addition: Addition): readonly string[] => {
 
 const isNumber = (column: number): boolean => column !== 1 && column < 5;
 
-const layOut = (rows: readonly (readonly string[])[]): readonly string[] => {
-  const widths = heads.map((_, column) =>
-    Math.max(...rows.map(row => cellWidth(row[column] ?? ''))),
-  );
-  const cell = (text: string, column: number): string =>
-    fillTo(text, widths[column] ?? 0, isNumber(column) ? 'right' : 'left');
-  return rows.map(row => row.map(cell).join('  ').trimEnd());
-};
+const partsOf = ({ onScale, parts }: Addition): readonly string[] =>
+  onScale === undefined
+    ? []
+    : (parts ?? []).map(({ target, window }, index) => {
+        const on = (mass: Mass): string => showMass(mass, onScale.scale);
+        const { low = target, high = target } = onScaleOf(target, window, onScale.scale);
+        return `    weighing ${index + 1}: ${on(target)}, accepted ${on(low)} to ${on(high)}`;
+      });
 
 const headline = (sheet: Sheet, { size }: Plan): string => {
   const over = isPositive(size.remainder) ? `, ${showGrams(size.remainder, 1)} over` : '';
@@ -47,11 +48,13 @@ export const planTable = (
   sheet: Sheet,
   { plan, problems }: { readonly plan: Plan; readonly problems: readonly Problem[] },
 ): string => {
-  const [head = '', ...rows] = layOut([heads, ...plan.additions.map(rowOf)]);
+  const [head = '', ...rows] = layOut([heads, ...plan.additions.map(rowOf)], isNumber);
   const byPhase = plan.phases.flatMap(({ name, mass }) => [
     '',
     `${name}, ${showGrams(mass, 1)}`,
-    ...rows.filter((_, index) => plan.additions[index]?.phase === name),
+    ...plan.additions.flatMap((addition, index) =>
+      addition.phase === name ? [rows[index] ?? '', ...partsOf(addition)] : [],
+    ),
   ]);
   const found = problems.map(each => showProblem(path, each));
   return [

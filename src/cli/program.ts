@@ -116,6 +116,53 @@ const addRecordCommands = (program: Command, finish: Finish): void => {
     });
 };
 
+const addScaleCommands = (program: Command, finish: Finish): void => {
+  const scales = program
+    .command('scales')
+    .description('the scales in use: enter, list, check, retire');
+  const entering = (command: Command): Command =>
+    command.option('--by <name>', 'who enters it').addOption(workshopOption());
+  scales
+    .command('list', { isDefault: true })
+    .description('the scales in use, their least loads and last checks')
+    .option('--json', 'as JSON')
+    .addOption(workshopOption())
+    .action(async (_: object, command: Command) => {
+      const { listScales } = await import('./commands/scales.ts');
+      finish(listScales(command.optsWithGlobals()));
+    });
+  entering(scales.command('add').argument('<scale>', 'like "big 10 kg x 0.1 g"'))
+    .description('enter a scale, or what is known of it now')
+    .option('--interval <mass>', 'its verification interval e, like "1 g"')
+    .addOption(
+      new Option('--class <class>', 'its accuracy class').choices(['I', 'II', 'III', 'IIII']),
+    )
+    .option('--least <mass>', 'the least load of your own, like "20 g"')
+    .action(async (text: string, _: object, command: Command) => {
+      const { addScale } = await import('./commands/scales.ts');
+      finish(addScale(text, command.optsWithGlobals()));
+    });
+  entering(scales.command('check').argument('<name>', 'of the scale'))
+    .description('judge it by test masses, and measure how well it repeats')
+    .option(
+      '--mass <masses=reading>',
+      'test masses with their class, and what was shown: "500 g F2=499.9"; may be repeated',
+      (value: string, all: readonly string[] | undefined) => [...(all ?? []), value],
+    )
+    .option('--repeat <readings>', 'ten readings of one mass: "100.0 100.1 …"')
+    .action(async (name: string, _: object, command: Command) => {
+      const { checkScales } = await import('./commands/scales.ts');
+      finish(checkScales(name, command.optsWithGlobals()));
+    });
+  entering(scales.command('retire').argument('<name>', 'of the scale'))
+    .description('take it out of use: nothing is planned with it any more')
+    .requiredOption('--reason <text>', 'why')
+    .action(async (name: string, _: object, command: Command) => {
+      const { retire } = await import('./commands/scales.ts');
+      finish(retire(name, command.optsWithGlobals()));
+    });
+};
+
 const unknownCommand = (program: Command, word: string): never => {
   const near = nearest(
     word,
@@ -148,5 +195,6 @@ export const createProgram = (finish: Finish): Command => {
   addSheetCommands(program, finish);
   addBatchCommands(program, finish);
   addRecordCommands(program, finish);
+  addScaleCommands(program, finish);
   return program;
 };

@@ -52,6 +52,7 @@ export const runPlain = async (
     if (words !== shown) print(`(${words})\n`);
     shown = words;
     for (const { word, does } of question.choices ?? []) print(`  ${word}: ${does}\n`);
+    for (const why of question.impossible ?? []) print(`  ${why}\n`);
     print(`${place(conversation, question)}${question.ask}\n> `);
     const line = await lines.next(question.field === 'secret');
     if (line === undefined) {

@@ -1,8 +1,10 @@
 import type { Bench, Done, Opening } from '../core/dialogue/bench.ts';
 import { planBatch } from '../core/plan/plan-batch.ts';
+import { uncheckedScales } from '../core/plan/unchecked-scales.ts';
 import { enrol } from './enrol.ts';
 import { beginBatch, type HeldBatch, openBatch } from './open-batch.ts';
 import { enterScale, readRegister, scalesOf } from './register.ts';
+import { settingsOf } from './settings.ts';
 import { keyHere, signBatch } from './sign-batch.ts';
 import type { Workshop } from './workshop.ts';
 
@@ -36,6 +38,8 @@ export const createBench = (wish: BenchWish): Done<HeldBench> => {
   const { workshop, keysDir, person, opening } = wish;
   const register = readRegister(workshop);
   if (!register.ok) return register;
+  const settings = settingsOf(workshop);
+  if (!settings.ok) return settings;
   const opened =
     wish.batch === undefined ? undefined : openBatch(workshop, wish.batch, wish.takeOver);
   if (opened?.ok === false) return opened;
@@ -57,7 +61,16 @@ export const createBench = (wish: BenchWish): Done<HeldBench> => {
     },
     addScale: (scale, by) => enterScale(workshop, scale, by),
     opening,
-    plan: ({ sheet, size }, scales) => planBatch(sheet, size, scales),
+    plan: ({ sheet, size, practice }, scales) => {
+      const { plan, problems } = planBatch(sheet, size, scales);
+      const { scaleCheck } = settings.value;
+      return practice
+        ? { plan, problems }
+        : {
+            plan,
+            problems: [...problems, ...uncheckedScales(sheet, plan, scaleCheck, workshop.now())],
+          };
+    },
     begin,
     session: held?.session,
     hasKey: name => orTold(workshop, keyHere(workshop, keysDir, name), undefined) !== undefined,

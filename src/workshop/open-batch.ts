@@ -5,6 +5,7 @@ import { decide } from '../core/run/decide.ts';
 import type { Intent } from '../core/run/intent.ts';
 import type { RunSession } from '../core/run/session.ts';
 import { unbegun } from '../core/run/state.ts';
+import { type Settings } from '../core/sheet/read-settings.ts';
 import { openChained } from './chained-file.ts';
 import { listIfThere } from './disk.ts';
 import { attempt } from './disk-error.ts';
@@ -12,6 +13,7 @@ import { acquireLock, type Lock, withLock } from './lock.ts';
 import { isBatchNumber, nextNumber, takeNumber } from './number.ts';
 import { replayJournal } from './replay-journal.ts';
 import { createSession } from './session.ts';
+import { settingsOf } from './settings.ts';
 import { filesOf, lockWish, type Workshop } from './workshop.ts';
 
 /** A batch that this process holds until it releases it. */
@@ -100,8 +102,18 @@ const beginIntent = (
   { practice, program }: Workshop,
   { sheetText, size }: Opening,
   scales: readonly Scale[],
+  settings: Settings,
   batch: string,
-): Intent => ({ type: 'begin', batch, practice, program, sheet: sheetText, size, scales });
+): Intent => ({
+  type: 'begin',
+  batch,
+  practice,
+  program,
+  sheet: sheetText,
+  size,
+  scales,
+  ...settings,
+});
 
 /**
  * Gives a batch its number and begins it. A number is taken only for what can be begun; from then on it
@@ -113,6 +125,10 @@ export const beginBatch = (
   scales: readonly Scale[],
   by: string,
 ): Done<HeldBatch> => {
+  const settings = settingsOf(workshop);
+  if (!settings.ok) return settings;
+  const intentFor = (batch: string): Intent =>
+    beginIntent(workshop, opening, scales, settings.value, batch);
   const at = workshop.now();
   const numbered = withLock(
     workshop.disk,
@@ -121,10 +137,7 @@ export const beginBatch = (
     () => {
       const number = nextNumber(workshop, opening.sheet.code);
       if (!number.ok) return number;
-      const decision = decide(unbegun, beginIntent(workshop, opening, scales, number.value), {
-        at,
-        by,
-      });
+      const decision = decide(unbegun, intentFor(number.value), { at, by });
       if (!decision.ok) {
         return { ok: false, why: `${decision.refusal.message} ${decision.refusal.instead}` };
       }
@@ -136,8 +149,6 @@ export const beginBatch = (
   const batch = numbered.value;
   return hold(workshop, batch, false, () => {
     const session = openJournal(workshop, batch, by);
-    return session.ok
-      ? dispatched(session.value, beginIntent(workshop, opening, scales, batch))
-      : session;
+    return session.ok ? dispatched(session.value, intentFor(batch)) : session;
   });
 };

@@ -1,14 +1,16 @@
 import * as z from 'zod/mini';
 import type { Done } from '../core/dialogue/bench.ts';
-import type { Scale } from '../core/plan/plan.ts';
-import { readNumber, toExact } from '../core/quantity/decimal.ts';
-import { grams, type Mass } from '../core/quantity/quantity.ts';
-import { massUnits } from '../core/quantity/unit.ts';
-import { type Book, bookLine, enter, readBook, shortText } from './book.ts';
+import type { CheckVerdict, Scale } from '../core/plan/plan.ts';
+import { toExact } from '../core/quantity/decimal.ts';
+import type { Mass } from '../core/quantity/quantity.ts';
+import { scaleText } from '../core/run/size-text.ts';
+import type { TestLoad } from '../core/scale/check-scale.ts';
+import { quote } from '../core/sheet/quote.ts';
+import { type Book, bookLine, type Entry, enter, readBook, shortText } from './book.ts';
 import type { PublicKey } from './keys.ts';
+import { type ScaleLine, scaleLines, scalesFrom } from './scale-lines.ts';
 import type { Workshop } from './workshop.ts';
 
-const massText = z.string().check(z.regex(/^\d{1,40}(?:\.\d{1,40}|\/[1-9]\d{0,39})?$/));
 const base64urlOf32 = z.string().check(z.regex(/^[\w-]{43}$/));
 
 const registerLine = z.discriminatedUnion('type', [
@@ -22,13 +24,7 @@ const registerLine = z.discriminatedUnion('type', [
       x: base64urlOf32,
     }),
   }),
-  /** A scale; a later line of the same name replaces it. Masses in grams. */
-  bookLine('scale-entered', {
-    name: shortText,
-    capacity: massText,
-    readability: massText,
-    unit: z.string().check(z.refine(unit => massUnits.has(unit))),
-  }),
+  ...scaleLines,
 ]);
 
 export type RegisterLine = Readonly<z.infer<typeof registerLine>>;
@@ -42,27 +38,11 @@ const registerBook = ({ register }: Workshop): Book<RegisterLine> => ({
 export const readRegister = (workshop: Workshop): Done<readonly RegisterLine[]> =>
   readBook(workshop, registerBook(workshop));
 
-const massOf = (text: string): Mass => {
-  const value = readNumber(text);
-  if (value === undefined) throw new RangeError(`not a mass: ${text}`);
-  return grams(value);
-};
+const isOfScale = (line: RegisterLine): line is ScaleLine => line.type !== 'enrolled';
 
-/** The scales as last entered, in the order in which their names first came. */
-export const scalesOf = (lines: readonly RegisterLine[]): readonly Scale[] => {
-  const scales = new Map<string, Scale>();
-  for (const line of lines) {
-    if (line.type !== 'scale-entered') continue;
-    const { name, capacity, readability, unit } = line;
-    scales.set(name, {
-      name,
-      capacity: massOf(capacity),
-      readability: massOf(readability),
-      unit,
-    });
-  }
-  return [...scales.values()];
-};
+/** The scales in use, as last entered and checked, in the order in which their names first came. */
+export const scalesOf = (lines: readonly RegisterLine[]): readonly Scale[] =>
+  scalesFrom(lines.filter(isOfScale));
 
 /** A person's keys, the latest first. */
 export const keysOf = (lines: readonly RegisterLine[], name: string): readonly PublicKey[] =>
@@ -72,16 +52,54 @@ export const keysOf = (lines: readonly RegisterLine[], name: string): readonly P
     .toReversed();
 
 export const enterScale = (workshop: Workshop, scale: Scale, by: string): Done =>
-  enter(workshop, registerBook(workshop), by, () => ({
-    ok: true,
-    value: {
-      type: 'scale-entered',
-      name: scale.name,
-      capacity: toExact(scale.capacity),
-      readability: toExact(scale.readability),
-      unit: scale.unit,
-    },
-  }));
+  enter(workshop, registerBook(workshop), by, () => {
+    const { lastCheck: _, repeatability: __, ...stated } = scaleText(scale);
+    return { ok: true, value: { type: 'scale-entered', ...stated } };
+  });
+
+/** An entry on a scale that is in use when it is made. */
+const enterOfScale = (workshop: Workshop, name: string, by: string, entry: Entry): Done =>
+  enter(workshop, registerBook(workshop), by, ({ lines }) => {
+    return scalesOf(lines).some(each => each.name === name)
+      ? { ok: true, value: entry }
+      : { ok: false, why: `There is no scale ${quote(name)} in use.` };
+  });
+
+/** What a check of a scale came to, as the register keeps it. */
+export interface ScaleCheckEntry {
+  readonly loads: readonly TestLoad[];
+  /** There when there are loads. */
+  readonly verdict?: CheckVerdict;
+  readonly repeat: readonly Mass[];
+  /** There when there are readings. */
+  readonly repeatability?: Mass;
+}
+
+export const enterScaleCheck = (
+  workshop: Workshop,
+  name: string,
+  { loads, verdict, repeat, repeatability }: ScaleCheckEntry,
+  by: string,
+): Done =>
+  enterOfScale(workshop, name, by, {
+    type: 'scale-checked',
+    name,
+    ...(verdict && {
+      loads: loads.map(({ masses, shown }) => ({
+        masses: masses.map(({ nominal, massClass }) => ({ nominal: toExact(nominal), massClass })),
+        shown: toExact(shown),
+      })),
+      verdict,
+    }),
+    ...(repeatability && {
+      repeat: repeat.map(toExact),
+      repeatability: toExact(repeatability),
+    }),
+  });
+
+/** Takes a scale out of use: nothing is planned with it any more; what was weighed on it stays. */
+export const retireScale = (workshop: Workshop, name: string, reason: string, by: string): Done =>
+  enterOfScale(workshop, name, by, { type: 'scale-retired', name, reason });
 
 /** Puts a person's public key on the register; the person answers for it. */
 export const enterKey = (workshop: Workshop, name: string, { kid, jwk }: PublicKey): Done =>

@@ -19,7 +19,7 @@ const { Terminal } = createRequire(import.meta.url)('@xterm/headless');
 
 const count = Number(process.argv[2] ?? 21);
 const folder = mkdtempSync(join(tmpdir(), 'tarebook-bench-'));
-const program = 'dist/tarebook.mjs';
+const program = 'dist/tarebook.cjs';
 const twoCommonScales = '';
 const sheet = 'sheets/lemon-salt-scrub.yaml';
 

@@ -97,7 +97,8 @@ const answer = (story: Pick<Story, 'run' | 'now'>, intent: Intent, when: When): 
   return {
     gives: (...events) => {
       expect(decision).toEqual({ ok: true, events });
-      return tell(stampEvents(run, events, at, by).reduce(evolve, run), plus(at, 60));
+      const followed = decision.ok ? decision.events : [];
+      return tell(stampEvents(run, followed, at, by).reduce(evolve, run), plus(at, 60));
     },
     refuses: code => {
       expect(decision).toMatchObject({ ok: false, refusal: { code } });
@@ -106,12 +107,20 @@ const answer = (story: Pick<Story, 'run' | 'now'>, intent: Intent, when: When): 
   };
 };
 
+/** What looks like a slip is answered with no, unless the story is about that. */
+const denySlip = (story: Story, { type }: Intent): Story => {
+  const due = story.run.phase === 'open' ? asked(story.run, story.now) : undefined;
+  if (due?.kind !== 'slip' || type === 'answer-slip' || type === 'amend') return story;
+  return tell(story.run, story.now).after({ type: 'answer-slip', step: due.n, answer: 'no' });
+};
+
 const tell = (run: Run, now: Instant): Story => ({
   run,
   now,
   after: (...intents) =>
     intents.reduce<Story>(
-      (story, intent) => {
+      (before, intent) => {
+        const story = denySlip(before, intent);
         const by = personOf(story.run);
         const decision = decide(story.run, intent, { at: story.now, by });
         if (!decision.ok) throw new Error(`${intent.type}: ${JSON.stringify(decision.refusal)}`);

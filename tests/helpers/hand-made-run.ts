@@ -44,6 +44,7 @@ export const handMadeRun = (sheet: Sheet, change: Partial<OpenRun> = {}): OpenRu
     sheetText: '',
     sheet,
     plan,
+    begunPlan: plan,
     begunBy: 'Ada',
     begunAt,
     person: 'Ada',

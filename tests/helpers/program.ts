@@ -4,7 +4,7 @@ import { readdirSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { tempDir } from './temp-dir.ts';
 
-export const program = resolve('dist/tarebook.mjs');
+export const program = resolve('dist/tarebook.cjs');
 
 export interface Ended {
   readonly status: number | null;

@@ -141,7 +141,7 @@ const holds = (limit: SceneLimit, portions: readonly Portion[]): boolean => {
 };
 
 /** Which limits a finish keeps, adjust steps at nothing more and at their most. */
-export const limitsKept = (scene: Scene, finished: Finished, s: Fraction): readonly boolean[] =>
+const limitsKept = (scene: Scene, finished: Finished, s: Fraction): readonly boolean[] =>
   scene.limits.map(limit =>
     [false, true].every(atMost => holds(limit, portionsOf(scene, finished, s, atMost))),
   );
@@ -175,14 +175,14 @@ const levelOf = (scene: Scene, finished: Finished, s: Fraction, key: string): Fr
   ]);
 };
 
-export const overfull = (scene: Scene, finished: Finished, s: Fraction): readonly string[] =>
+const overfull = (scene: Scene, finished: Finished, s: Fraction): readonly string[] =>
   [...scene.vessels].flatMap(([key, vessel]) =>
     vessel.holds !== undefined && isLess(vessel.holds, levelOf(scene, finished, s, key))
       ? [key]
       : [],
   );
 
-export const runOut = (scene: Scene, finished: Finished, s: Fraction): readonly string[] =>
+const runOut = (scene: Scene, finished: Finished, s: Fraction): readonly string[] =>
   [...scene.stock].flatMap(([key, left]) => {
     const needs = plus(
       addedTo(scene, finished, each => each.material === key),
@@ -192,7 +192,7 @@ export const runOut = (scene: Scene, finished: Finished, s: Fraction): readonly 
   });
 
 /** Lines whose pour no even split brings between the least load and the capacity of the scale. */
-export const unfit = ({ lines }: Scene, finished: Finished): readonly number[] =>
+const unfit = ({ lines }: Scene, finished: Finished): readonly number[] =>
   lines.flatMap((line, at) => {
     const pour = wholeBelow(over(minus(finished[at] ?? none, line.net), line.d));
     const most = wholeBelow(over(line.capacity, line.d));

@@ -6,10 +6,8 @@ import type { Scene, SceneLine, Side } from './remedy-scene.ts';
 /** No stretch of a scene goes as far. */
 export const largest = 6;
 
-const decimal = ([num, den]: Fraction): number => {
-  const exact = (num * 10n ** 24n) / den;
-  return Number(exact) / 1e24;
-};
+const decimal = ([num, den]: Fraction): number =>
+  Number(num / den) + Number(num % den) / Number(den);
 
 interface Bound {
   /** Grows with the stretch. */

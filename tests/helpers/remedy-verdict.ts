@@ -95,10 +95,19 @@ const checkSize = (scene: Scene, { batchMass, pieces, surplus, stretch }: Offere
   expect(BigInt(pieces)).toBe(isShut ? BigInt(scene.pieces) : made);
 };
 
+const aLittle: Fraction = [1n, 1_000_000n];
+
+/** A little less than the least stretch would leave a line out of its window. */
+const checkLeast = (scene: Scene, s: Fraction): void => {
+  const less = minus(s, aLittle);
+  expect(order(less, atOne) >= 0n && isFeasible(scene, less)).toBe(false);
+};
+
 export const checkOffered = (scene: Scene, remedy: OfferedRemedy): void => {
   if (remedy.kind === 'scrap') return;
   const s = fractionOf(remedy.stretch);
   const finished: Finished = scene.lines.map(line => checkLine(scene, line, remedy));
+  if (remedy.kind === 'least-stretch') checkLeast(scene, s);
   const ground = groundOf(scene, remedy.kind);
   expect(brokenBy(ground, finished, s, keptWithout(scene))).toEqual([]);
   expect(finishedAt(ground, s)?.map((each, at) => order(each, finished[at] ?? none))).toEqual(
@@ -136,7 +145,7 @@ const nameOf = ({ reason }: RefusedRemedy, scene: Scene): string => {
   }
 };
 
-const bricked = (scene: Scene, n: number): boolean => {
+const isCramped = (scene: Scene, n: number): boolean => {
   const line = scene.lines.find(each => each.n === n);
   return line !== undefined && pourAt(line, atOne) === undefined;
 };
@@ -202,7 +211,7 @@ export const checkRefused = (
     case 'pieces-fixed':
       return expect(scene.lines.some(each => each.isClosed)).toBe(true);
     case 'no-room':
-      return expect(bricked(groundOf(scene, kind), reason.n)).toBe(true);
+      return expect(isCramped(groundOf(scene, kind), reason.n)).toBe(true);
     case 'no-size':
       // The windows of these scenes hold two divisions at least.
       throw new Error('there is always a size');

@@ -1,4 +1,4 @@
-import type { AccuracyClass, ScaleFacts } from '../../src/core/scale/scale-facts.ts';
+import type { AccuracyClass, Scale } from '../../src/core/plan/plan.ts';
 import { scaleOf } from './plan.ts';
 import { mass } from './sheet.ts';
 
@@ -13,7 +13,7 @@ export const factsOf = (
     readonly s?: string;
     readonly name?: string;
   } = {},
-): ScaleFacts => {
+): Scale => {
   const { accuracyClass, e, leastLoad, s, name = 'bench' } = known;
   return {
     ...scaleOf(name, capacity, readability),

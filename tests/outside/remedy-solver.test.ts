@@ -15,19 +15,25 @@ import { type Scene, situationOf, windowsOnly } from '../helpers/remedy-scene.ts
 // Its types describe the CommonJS build; what is imported here is the function itself.
 const highs = await (loader as unknown as typeof loader.default)();
 
-// The tightest that the solver takes.
-const options = {
-  output_flag: false,
-  primal_feasibility_tolerance: 1e-10,
-  mip_feasibility_tolerance: 1e-10,
-  mip_rel_gap: 0,
-  mip_abs_gap: 0,
-} as const;
+// In divisions: each far below what would move a stretch by 1e-7. About once in twenty thousand programmes
+// the solver loses in its rounding that one is feasible, and finds it so with another tolerance.
+const tolerances = [1e-9, 1e-7, 1e-10];
+let repeated = 0;
 
 const solved = (scene: Scene): number => {
-  const solution = highs.solve(asProgramme(scene), options);
-  expect(solution.Status).toBe('Optimal');
-  return solution.ObjectiveValue;
+  const programme = asProgramme(scene);
+  for (const tolerance of tolerances) {
+    const solution = highs.solve(programme, {
+      output_flag: false,
+      primal_feasibility_tolerance: tolerance,
+      mip_feasibility_tolerance: tolerance,
+      mip_rel_gap: 0,
+      mip_abs_gap: 0,
+    });
+    if (solution.Status === 'Optimal') return solution.ObjectiveValue;
+    repeated += 1;
+  }
+  throw new Error(`the solver finds no stretch:\n${programme}`);
 };
 
 const leastStretch = (scene: Scene): Fraction => {
@@ -64,7 +70,7 @@ describe('the least stretch', () => {
       { numRuns: cases(150), seed },
     );
     console.info(
-      `least stretch: ${cases(150)} situations, ${stretched} stretched, ${blocked} of them set by room to pour; largest difference ${widest}`,
+      `least stretch: ${cases(150)} situations, ${stretched} stretched, ${blocked} of them set by room to pour; largest difference ${widest}; solved again with another tolerance: ${repeated}`,
     );
   }, 3_600_000);
 });

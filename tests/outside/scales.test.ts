@@ -1,15 +1,16 @@
 /** Scales and test masses against published figures. */
 import { describe, expect, it } from 'vitest';
+import type { AccuracyClass } from '../../src/core/plan/plan.ts';
 import { toExact } from '../../src/core/quantity/decimal.ts';
 import { one, type Quantity } from '../../src/core/quantity/quantity.ts';
 import { massIn } from '../../src/core/quantity/unit.ts';
 import {
+  accuracyClasses,
   initialLimit,
   inServiceLimit,
   minimumCapacity,
 } from '../../src/core/scale/accuracy-class.ts';
 import { minimumWeight } from '../../src/core/scale/repeatability.ts';
-import { type AccuracyClass, accuracyClasses } from '../../src/core/scale/scale-facts.ts';
 import {
   type TestMassClass,
   testMassClasses,

@@ -7,7 +7,7 @@ import { maker, signing, tartletsSheet, weighing } from '../helpers/tartlets.ts'
 import { tempDir } from '../helpers/temp-dir.ts';
 import { launch, pause, type Running } from './harness.ts';
 
-const program = 'dist/tarebook.mjs';
+const program = 'dist/tarebook.cjs';
 const homeIn = (folder: string): Record<string, string> => ({
   TAREBOOK_WORKSHOP: join(folder, 'workshop'),
   TAREBOOK_KEYS: join(folder, 'keys'),
@@ -49,7 +49,7 @@ const waitForQuestion = async (running: Running, question: string): Promise<void
   // The first words are enough: at 60 columns the end of a long question gives way.
   const wanted = flat(question).slice(0, 24);
   for (let tries = 0; !flat(running.screen()).includes(wanted); tries += 1) {
-    if (tries > 600) throw new Error(`never asked “${wanted}”:\n${running.screen()}`);
+    if (tries > 1500) throw new Error(`never asked “${wanted}”:\n${running.screen()}`);
     await pause(15);
   }
 };

@@ -31,6 +31,13 @@ const verifyOne = (workshop: string, named: string): Report => {
     : { where: path, ...verifyWorkshop(path) };
 };
 
+/** The workshop, and its practice room where there is one. */
+const roomsOf = (workshop: string): readonly string[] => {
+  const practice = join(workshop, 'practice');
+  const rooms = [workshop, practice].filter(room => existsSync(join(room, 'batches')));
+  return rooms.length === 0 ? [workshop] : rooms;
+};
+
 const marks = {
   holds: 'holds',
   fails: 'FAILS',
@@ -52,7 +59,9 @@ const shownOf = (report: Report): string =>
 /** Verifies batches and workshops from their bytes and keys alone; without a name, the workshop in use. */
 export const verify = async (named: readonly string[], options: VerifyOptions): Promise<number> => {
   const workshop = workshopFolder(options.workshop, () => preference('workshop'));
-  const reports = (named.length === 0 ? [workshop] : named).map(name => verifyOne(workshop, name));
+  const reports = (named.length === 0 ? roomsOf(workshop) : named).map(name =>
+    verifyOne(workshop, name),
+  );
   process.stdout.write(
     `${options.json === true ? JSON.stringify(reports, null, 2) : reports.map(shownOf).join('\n\n')}\n`,
   );

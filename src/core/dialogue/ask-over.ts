@@ -1,61 +1,121 @@
-import { isPositive, noMass, ratioOf, subtract, sum } from '../quantity/quantity.ts';
-import { showShare } from '../quantity/show.ts';
+/** Questions about a reading over its window: whether it was read wrongly, and what can be done. */
+import { isPositive, one, subtract } from '../quantity/quantity.ts';
+import { showGrams, showShare } from '../quantity/show.ts';
+import { explainReason } from '../remedy/explain-reason.ts';
+import type { OfferedRemedy, Remedy, RemedyKind } from '../remedy/remedy.ts';
 import { additionInHand } from '../run/focus.ts';
-import { canTakeBack } from '../run/judge.ts';
-import { massesAtFinish } from '../run/project.ts';
+import { remediesOf } from '../run/situation-of-run.ts';
+import { mentionedSlipsOf } from '../run/slip-of-run.ts';
 import type { OpenRun } from '../run/state.ts';
+import type { Slip } from '../slip/slip.ts';
 import { everywhere } from './commands.ts';
 import type { Command, Question } from './conversation.ts';
-import { beyondWindow, showOn, targetOf, windowText } from './explain.ts';
+import { beyondWindow, showOn, windowText } from './explain.ts';
 
-/** The share of the line's material that accepting it leads to, against the planned one. */
-const shareText = (run: OpenRun, n: number): string => {
-  const found = additionInHand(run, n);
-  if (found === undefined) return '';
-  const share = (mass: typeof found.addition.exact): string => {
-    const all = massesAtFinish(run, new Map([[n, mass]]));
-    const own = all.filter(each => each.material === found.addition.material);
-    const total = sum(
-      noMass,
-      all.map(each => each.mass),
-    );
-    return isPositive(total)
-      ? showShare(
-          ratioOf<'g'>(
-            sum(
-              noMass,
-              own.map(each => each.mass),
-            ),
-            total,
-          ),
-          2,
-        )
-      : '0 %';
-  };
-  return `${share(found.state.total)} of the batch instead of ${share(found.addition.exact)}`;
+/** The word that a maker types for each way out. */
+export const remedyWords: Readonly<Record<RemedyKind, string>> = {
+  'take-back': 'take back',
+  'least-stretch': 'stretch',
+  'whole-pieces': 'pieces',
+  'exact-proportion': 'proportion',
+  accept: 'accept',
+  scrap: 'scrap',
 };
 
-/** What can be done about an over-pour, with its numbers. A stretch of the batch joins the list in a later version. */
+const massesText = (run: OpenRun, lines: OfferedRemedy['topUps']): string =>
+  lines
+    .map(({ n, mass }) => {
+      const addition = run.plan.additions[n - 1];
+      return addition === undefined ? '' : `${addition.name} ${showOn(addition, mass)}`;
+    })
+    .join(', ');
+
+/** How much bigger the batch becomes, and what is topped up for it. */
+export const explainStretch = (run: OpenRun, remedy: OfferedRemedy): string => {
+  const { stretch, batchMass, pieces, topUps, surplus, forcedBy } = remedy;
+  const size = `batch ${showShare(subtract(stretch, one), 2)} bigger, ${showGrams(batchMass, 1)}, ${pieces} pieces`;
+  const left = surplus.map(({ phase, mass }) => `${showGrams(mass, 1)} of ${phase} to spare`);
+  const tops = topUps.length === 0 ? 'no top-up' : `top up ${massesText(run, topUps)}`;
+  const why =
+    forcedBy === undefined ? [] : [`less would not do: ${explainReason(run.sheet, forcedBy)}`];
+  return [size, ...left, tops, ...why].join('; ');
+};
+
+const explainAccept = ({ shares }: OfferedRemedy): string =>
+  [
+    'keep it, with a reason',
+    ...shares.map(
+      ({ planned, projected }) =>
+        `${showShare(projected, 2)} of the batch instead of ${showShare(planned, 2)}`,
+    ),
+  ].join(': ');
+
+const does = (run: OpenRun, remedy: OfferedRemedy): string => {
+  switch (remedy.kind) {
+    case 'take-back':
+      return `lift out about ${massesText(run, remedy.lifts)}, then weigh again`;
+    case 'accept':
+      return explainAccept(remedy);
+    case 'scrap':
+      return 'close the batch as rejected, with a reason';
+    default:
+      return explainStretch(run, remedy);
+  }
+};
+
+const mistyped: Command = {
+  word: 'mistyped',
+  does: 'the number was typed wrong: give the right one',
+};
+
+const choicesOf = (run: OpenRun, all: readonly Remedy[]): readonly Command[] =>
+  all.flatMap(remedy =>
+    remedy.possible ? [{ word: remedyWords[remedy.kind], does: does(run, remedy) }] : [],
+  );
+
+const impossibleOf = (run: OpenRun, all: readonly Remedy[]): readonly string[] =>
+  all.flatMap(remedy =>
+    remedy.possible
+      ? []
+      : [`${remedyWords[remedy.kind]} is not possible: ${explainReason(run.sheet, remedy.reason)}`],
+  );
+
+const mentioned = (run: OpenRun, n: number): string =>
+  mentionedSlipsOf(run, n)
+    .slice(0, 1)
+    .map(({ asks }) => ` ${asks}`)
+    .join('');
+
+/** What can be done about an over-pour, each way with its numbers, in the fixed order. */
 export const askOver = (run: OpenRun, n: number): Question => {
   const found = additionInHand(run, n);
   if (found === undefined) throw new RangeError(`step ${n} is no addition`);
   const { addition, state } = found;
-  const lift = showOn(addition, subtract(state.total, targetOf(addition)));
-  const choices: readonly Command[] = [
-    ...(canTakeBack(run, addition, state)
-      ? [{ word: 'take back', does: `lift out about ${lift}, then weigh again` }]
-      : []),
-    { word: 'accept', does: `keep it, with a reason: ${shareText(run, n)}` },
-    { word: 'mistyped', does: 'the number was typed wrong: give the right one' },
-    { word: 'scrap', does: 'close the batch as rejected, with a reason' },
-  ];
+  const all = remediesOf(run);
+  const choices = [...choicesOf(run, all), mistyped];
+  const beyond = beyondWindow(addition, state.total);
   return {
     kind: 'over',
     step: n,
-    ask: `Over by ${showOn(addition, beyondWindow(addition, state.total))}: ${showOn(addition, state.total)} in, window ${windowText(addition)}. Type what is to be done.`,
+    ask: `${isPositive(beyond) ? `Over by ${showOn(addition, beyond)}` : 'Over'}: ${showOn(addition, state.total)} in, window ${windowText(addition)}.${mentioned(run, n)} Type what is to be done.`,
     field: 'enter',
     commands: [...choices, ...everywhere.filter(({ word }) => word !== 'scrap')],
     choices,
+    impossible: impossibleOf(run, all),
     isDeliberate: true,
   };
 };
+
+/** Whether the last reading was only read wrongly: asked, never assumed. */
+export const askSlip = (n: number, { asks, todo }: Slip): Question => ({
+  kind: 'slip',
+  step: n,
+  ask: `${asks} ${todo} Type yes or no.`,
+  field: 'enter',
+  commands: [
+    { word: 'yes', does: 'it was read wrongly: gives the right number' },
+    { word: 'no', does: 'it was read rightly: says what can be done' },
+    ...everywhere,
+  ],
+  isDeliberate: true,
+});

@@ -1,7 +1,8 @@
 /** Questions around an addition: vessel, lot, reading. */
-import { isZero } from '../quantity/quantity.ts';
+import { isPositive, isZero } from '../quantity/quantity.ts';
 import type { Way } from '../run/event.ts';
 import { additionInHand, canPutLater, stepState } from '../run/focus.ts';
+import { presentPour } from '../run/judge.ts';
 import type { OpenRun } from '../run/state.ts';
 import { everywhere } from './commands.ts';
 import type { Command, Question } from './conversation.ts';
@@ -50,7 +51,8 @@ export const askReading = (run: OpenRun, n: number, way: Way): Question => {
     acceptWord('goes on with it as it is, with a reason'),
     ...everywhere,
   ];
-  const how = begun && way !== 'difference' ? 'Type the display.' : howToRead(run, n, way);
+  const isPouring = isPositive(presentPour(state).net) && way !== 'difference';
+  const how = isPouring ? 'Type the display.' : howToRead(run, n, way);
   return question('reading', `${what} ${how} Window ${windowText(addition)}.`, 'quantity', {
     step: n,
     way,

@@ -5,11 +5,11 @@ import type { Way } from '../run/event.ts';
 import { plannedStep } from '../run/focus.ts';
 import type { OpenRun } from '../run/state.ts';
 import type { Instant } from '../time/instant.ts';
-import { askOver } from './ask-over.ts';
+import { askOver, askSlip } from './ask-over.ts';
 import { askAdjust, askHold, askMeasure, askRunningHold, askTally, askTick } from './ask-step.ts';
 import { askAfter, askLot, askReading, askResidue, askVessel, wayInHand } from './ask-weigh.ts';
 import { duringPause, everywhere } from './commands.ts';
-import type { Question } from './conversation.ts';
+import type { Command, Question } from './conversation.ts';
 import { titleOf } from './explain.ts';
 import { acceptWord, question } from './question.ts';
 
@@ -48,6 +48,11 @@ const askOverdue = (run: OpenRun, n: number, seconds: number): Question =>
     },
   );
 
+const putBack: Command = {
+  word: 'put back',
+  does: 'the batch is not made bigger after all: everything is as before',
+};
+
 /** The question for what the run waits for; `way` is the one that the maker chose for the addition in hand. */
 export const askFor = (
   run: OpenRun,
@@ -55,6 +60,13 @@ export const askFor = (
   now: Instant,
   way: Way | undefined,
 ): Question => {
+  const question = askStep(run, asked, now, way);
+  return run.remedy === undefined
+    ? question
+    : { ...question, commands: [putBack, ...question.commands] };
+};
+
+const askStep = (run: OpenRun, asked: Asked, now: Instant, way: Way | undefined): Question => {
   switch (asked.kind) {
     case 'resume':
       return askResume();
@@ -78,6 +90,8 @@ export const askFor = (
       return askAfter(run, asked.n);
     case 'over':
       return askOver(run, asked.n);
+    case 'slip':
+      return askSlip(asked.n, asked.slip);
     case 'witness':
       return askWitness(asked.n);
     case 'tick':

@@ -20,7 +20,7 @@ export const atTheDesk: readonly Command[] = everywhere.filter(
   ({ word }) => word === 'leave' || word === 'help',
 );
 
-const twoWords = new Set(['take back', 'go on', 'hand over']);
+const twoWords = new Set(['take back', 'put back', 'go on', 'hand over']);
 
 export interface Line {
   /** In lower case. */

@@ -17,6 +17,7 @@ export type QuestionKind =
   | 'residue'
   | 'after'
   | 'over'
+  | 'slip'
   | 'amend'
   | 'witness'
   | 'overdue'
@@ -56,6 +57,8 @@ export interface Question {
   readonly way?: Way;
   /** The ways out of a trouble, each with its numbers: shown whole, not only in help. */
   readonly choices?: readonly Command[];
+  /** The ways out that are none, each with its reason. */
+  readonly impossible?: readonly string[];
   /** True where an answer that was typed before the question was seen must not count. */
   readonly isDeliberate: boolean;
 }

@@ -3,7 +3,10 @@ import type { Scale } from '../plan/plan.ts';
 import { readReading } from '../quantity/reading.ts';
 import type { Way } from '../run/event.ts';
 import { additionInHand } from '../run/focus.ts';
-import type { OpenRun } from '../run/state.ts';
+import type { StretchKind } from '../run/remedy-event.ts';
+import { slipOf } from '../run/slip-of-run.ts';
+import type { LastReading, OpenRun } from '../run/state.ts';
+import { remedyWords } from './ask-over.ts';
 import { wayInHand } from './ask-weigh.ts';
 import { splitLine } from './commands.ts';
 import { intents, type Meaning, needReason, notUnderstood, shorten } from './meaning.ts';
@@ -52,7 +55,7 @@ export const hearReading = (
   if (rest === '' && word === 'tare') return intents({ type: 'tare', step: n });
   if (rest === '' && word === 'later') return intents({ type: 'put-later', step: n });
   if (rest === '' && word === 'mistyped') return hearMistyped(run, n);
-  if (rest === '' && word === 'accept') return acceptWith(n);
+  if (rest === '' && word === 'accept') return acceptUnder(run, n);
   if (!/\d/.test(line))
     return notUnderstood(
       `“${shorten(line)}” is neither a reading nor a command. Type the display, or help.`,
@@ -76,7 +79,7 @@ export const hearPart = (
   const { word, rest } = splitLine(line);
   if (rest === '' && word === 'mistyped') return hearMistyped(run, n);
   if (part === 'after') {
-    if (rest === '' && word === 'accept') return acceptWith(n);
+    if (rest === '' && word === 'accept') return acceptUnder(run, n);
     if (rest === '' && word === 'tare') return intents({ type: 'tare', step: n });
     if (word === 'lot') return intents({ type: 'identify-lot', step: n, lot: rest });
   }
@@ -89,23 +92,65 @@ export const hearPart = (
   });
 };
 
+const takeBack = (n: number, { way }: LastReading): Meaning => ({
+  kind: 'pending',
+  pending: {
+    kind: 'number',
+    title: 'Lift some out, then type what the scale shows now.',
+    meaning: typed =>
+      intents({
+        type: 'take-back',
+        step: n,
+        way,
+        part: way === 'difference' ? 'after' : 'display',
+        typed,
+      }),
+  },
+});
+
+const stretches: readonly StretchKind[] = ['least-stretch', 'whole-pieces', 'exact-proportion'];
+
 export const hearOver = (run: OpenRun, n: number, line: string): Meaning => {
   const { word } = splitLine(line);
   const last = additionInHand(run, n)?.state.lastReading;
   if (word === 'mistyped') return hearMistyped(run, n);
   if (word === 'accept') return acceptWith(n);
-  if (word !== 'take back' || last === undefined) {
-    return notUnderstood(
-      'Decide first what is done about it: take back, accept, mistyped or scrap.',
-    );
-  }
-  const part = last.way === 'difference' ? 'after' : 'display';
+  if (word === 'take back' && last !== undefined) return takeBack(n, last);
+  const kind = stretches.find(each => remedyWords[each] === word);
+  return kind === undefined
+    ? notUnderstood('Decide first what is done about it: type one of the words above.')
+    : needReason('The batch becomes bigger. Why was too much poured?', reason => ({
+        type: 'choose-remedy',
+        step: n,
+        kind,
+        reason,
+      }));
+};
+
+/** Yes and no are answers of the record; a yes asks for the right number, a no for what `otherwise` asks. */
+const hearAnswer = (run: OpenRun, n: number, line: string, otherwise: Meaning): Meaning => {
+  const answer = line.toLowerCase();
+  if (answer !== 'yes' && answer !== 'no') return notUnderstood('Type yes or no.');
+  const following = answer === 'yes' ? hearMistyped(run, n) : otherwise;
+  return {
+    ...intents({ type: 'answer-slip', step: n, answer }),
+    ...(following.kind === 'pending' ? { next: following.pending } : {}),
+  };
+};
+
+export const hearSlip = (run: OpenRun, n: number, line: string): Meaning =>
+  hearAnswer(run, n, line, intents());
+
+/** Whoever accepts a line that is under says that the pour is finished: then it may be a slip. */
+const acceptUnder = (run: OpenRun, n: number): Meaning => {
+  const slip = slipOf(run, n);
+  if (slip === undefined) return acceptWith(n);
   return {
     kind: 'pending',
     pending: {
       kind: 'number',
-      title: 'Lift some out, then type what the scale shows now.',
-      meaning: typed => intents({ type: 'take-back', step: n, way: last.way, part, typed }),
+      title: `${slip.asks} ${slip.todo} Type yes or no.`,
+      meaning: typed => hearAnswer(run, n, typed, acceptWith(n)),
     },
   };
 };

@@ -6,7 +6,7 @@ import type { Way } from '../run/event.ts';
 import { additionInHand } from '../run/focus.ts';
 import type { OpenRun } from '../run/state.ts';
 import { splitLine } from './commands.ts';
-import { acceptWith, hearOver, hearPart, hearReading } from './hear-weigh.ts';
+import { acceptWith, hearOver, hearPart, hearReading, hearSlip } from './hear-weigh.ts';
 import { intents, type Meaning, needReason, notUnderstood, shorten } from './meaning.ts';
 import { tickable } from './tickable.ts';
 
@@ -27,6 +27,8 @@ const hearAlone = (word: string): Meaning | undefined => {
       return { kind: 'help' };
     case 'resume':
       return intents({ type: 'resume' });
+    case 'put back':
+      return intents({ type: 'leave-remedy' });
     case 'pause':
       return needReason('Why is the batch paused?', reason => ({ type: 'pause', reason }));
     case 'scrap':
@@ -140,6 +142,8 @@ export const hearLine = (
       return needsText(line, hearPart(run, asked.n, asked.kind, line));
     case 'over':
       return hearOver(run, asked.n, line);
+    case 'slip':
+      return hearSlip(run, asked.n, line);
     case 'witness':
       return needsText(line, intents({ type: 'go-unwitnessed', step: asked.n, reason: line }));
     case 'tick':

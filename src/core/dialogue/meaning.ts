@@ -19,7 +19,8 @@ export interface Confirm {
 }
 
 export type Meaning =
-  | { readonly kind: 'intents'; readonly intents: readonly Intent[] }
+  /** Carried out in order; then `next` is asked. */
+  | { readonly kind: 'intents'; readonly intents: readonly Intent[]; readonly next?: Pending }
   | { readonly kind: 'pending'; readonly pending: Pending }
   | { readonly kind: 'way'; readonly way: Way }
   | { readonly kind: 'leave' }

@@ -4,6 +4,7 @@ import { showGrams } from '../quantity/show.ts';
 import type { RunEvent, Stamped, Verdict } from '../run/event.ts';
 import { massFrom } from '../run/mass-text.ts';
 import type { Refusal } from '../run/refusal.ts';
+import type { RemedyChosen } from '../run/remedy-event.ts';
 import type { Run, RunFacts } from '../run/state.ts';
 import type { Saying } from './conversation.ts';
 import { beyondWindow, offTarget, showOn, titleOf } from './explain.ts';
@@ -32,6 +33,12 @@ const ofJudged = (run: RunFacts, step: number, total: Mass, verdict: Verdict): S
     : plain(`${shown} so far.${vessel}`);
 };
 
+const sayStretched = (run: RunFacts, { batchMass, pieces, topUps }: RemedyChosen): string => {
+  const lines = topUps.map(({ n }) => run.plan.additions[n - 1]?.name ?? '');
+  const next = lines.length === 0 ? 'Nothing to top up.' : `Top up ${lines.join(', ')} next.`;
+  return `The batch is now ${showGrams(massFrom(batchMass), 1)}, ${pieces} pieces. ${next}`;
+};
+
 const inUnits = (value: string): string => showGrams(massFrom(value), 2);
 
 const sayEvent = (run: RunFacts, event: RunEvent): Saying | undefined => {
@@ -52,6 +59,12 @@ const sayEvent = (run: RunFacts, event: RunEvent): Saying | undefined => {
       return plain('Tared. What is poured now adds to what is in.');
     case 'accepted':
       return plain(`Accepted as a deviation: ${event.reason}.`);
+    case 'remedy-chosen':
+      return good(sayStretched(run, event));
+    case 'remedy-left':
+      return plain('The batch is what it was.');
+    case 'slip-answered':
+      return undefined;
     case 'hold-started':
       return plain('The time runs.');
     case 'measured':

@@ -46,7 +46,11 @@ const afterRefusal = (
     : settle(talk, mode, ...said, sayRefusal(refusal));
 };
 
-const dispatchAll = (bench: Bench, talk: Talk, intents: readonly Intent[]): Talk => {
+const dispatchAll = (
+  bench: Bench,
+  talk: Talk,
+  { intents, next }: Meaning & { readonly kind: 'intents' },
+): Talk => {
   const said: Saying[] = [];
   for (const intent of intents) {
     const outcome = talk.session?.dispatch(intent);
@@ -62,13 +66,18 @@ const dispatchAll = (bench: Bench, talk: Talk, intents: readonly Intent[]): Talk
     }
     said.push(...sayEvents(runOf(talk), outcome.events));
   }
-  return settle(talk, batchMode(bench, talk), ...said);
+  const mode = batchMode(bench, talk);
+  return settle(
+    talk,
+    mode.at === 'run' && next !== undefined ? { ...mode, pending: next } : mode,
+    ...said,
+  );
 };
 
 const carryOut = (bench: Bench, talk: Talk, run: OpenRun, meaning: Meaning): Talk => {
   switch (meaning.kind) {
     case 'intents':
-      return dispatchAll(bench, talk, meaning.intents);
+      return dispatchAll(bench, talk, meaning);
     case 'pending':
       return settle(talk, { ...batchMode(bench, talk), at: 'run', pending: meaning.pending });
     case 'way': {

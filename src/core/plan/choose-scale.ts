@@ -1,15 +1,19 @@
 import {
   compare,
   grams,
+  isLess,
   isMore,
   isPositive,
   type Mass,
+  type Ratio,
   ratio,
   ratioOf,
 } from '../quantity/quantity.ts';
-import { toWhole } from '../quantity/rounding.ts';
-import type { OnScale, Scale, Window } from './plan.ts';
-import { onScale } from './window.ts';
+import { toMultiple, toWhole } from '../quantity/rounding.ts';
+import { leastLoad } from '../scale/least-load.ts';
+import { splitEvenly, windowOfPart } from '../scale/split.ts';
+import type { OnScale, Scale, WeighingPart, Window } from './plan.ts';
+import { divisionsIn, onScale } from './window.ts';
 
 /** What stands in until a scale is entered: 10 kg × 0.1 g and 200 g × 0.01 g. */
 export const assumedScales: readonly Scale[] = [
@@ -27,42 +31,121 @@ export const assumedScales: readonly Scale[] = [
   },
 ];
 
+/** Nobody pours one line more often than this. */
+export const mostWeighings = 20;
+
+const enough = ratio(4n);
+const least = ratio(2n);
+
 export interface ScaleChoice {
-  /** Absent where no scale has a multiple of its readability in the window. */
+  /** Absent where no scale can weigh the line. */
   readonly onScale?: OnScale;
   readonly weighings: number;
+  readonly parts?: readonly WeighingPart[];
 }
 
-const finestFirst = (scales: readonly Scale[]): readonly Scale[] =>
-  scales.toSorted(
-    (a, b) => compare(a.readability, b.readability) || compare(b.capacity, a.capacity),
-  );
+/** One way of weighing a line: a scale, and its weighings. */
+interface Fit {
+  readonly onScale: OnScale;
+  readonly parts: readonly WeighingPart[];
+}
 
-const carries = ({ scale, high }: OnScale, window: Window): boolean =>
-  !isMore(high ?? window.high, scale.capacity);
+/** How well weighings go with their scale. */
+export interface Quality {
+  /** Width of the window of one weighing, in divisions. */
+  readonly divisions: Ratio;
+  readonly isNarrow: boolean;
+  readonly isTooNarrow: boolean;
+  readonly isUnderLeastLoad: boolean;
+}
 
-const largest = (scales: readonly Scale[]): readonly Scale[] => {
-  const [first] = scales.toSorted((a, b) => compare(b.capacity, a.capacity));
-  return first === undefined ? [] : [first];
+export const qualityOf = (scale: Scale, parts: readonly WeighingPart[]): Quality => {
+  // All weighings of a line have windows of one width.
+  const [first] = parts;
+  const divisions = first === undefined ? ratio(0n) : divisionsIn(first.window, scale.readability);
+  const lightest = leastLoad(scale)?.mass;
+  return {
+    divisions,
+    isNarrow: isLess(divisions, enough),
+    isTooNarrow: isLess(divisions, least),
+    isUnderLeastLoad: lightest !== undefined && parts.some(part => isLess(part.target, lightest)),
+  };
 };
 
-const weighingsOn = ({ scale, high }: OnScale): number =>
-  high === undefined || !isPositive(scale.capacity)
-    ? 1
-    : Math.max(1, Number(toWhole(ratioOf<'g'>(high, scale.capacity), 'up')));
+const isCarried = ({ window }: WeighingPart, { capacity, readability }: Scale): boolean =>
+  !isMore(toMultiple(window.high, readability, 'down'), capacity);
+
+/** The fewest even weighings that the scale carries; undefined where there are too many, or more than divisions. */
+const partsOn = (
+  target: Mass,
+  window: Window,
+  scale: Scale,
+): readonly WeighingPart[] | undefined => {
+  if (isCarried({ target, window }, scale)) return [{ target, window }];
+  if (!isPositive(scale.capacity)) return undefined;
+  const fewest = toWhole(ratioOf<'g'>(window.high, scale.capacity), 'up');
+  // The larger parts of an uneven split may be a division too much; then one weighing more is enough.
+  for (const count of [fewest, fewest + 1n]) {
+    if (count > BigInt(mostWeighings)) return undefined;
+    if (ratioOf<'g'>(target, scale.readability).num < count) return undefined;
+    const weighings = Number(count);
+    const parts = splitEvenly(target, scale.readability, weighings).map(part => ({
+      target: part,
+      window: windowOfPart(part, { target, window, weighings }),
+    }));
+    if (parts.every(part => isCarried(part, scale))) return parts;
+  }
+  return undefined;
+};
+
+const fitOn = (exact: Mass, window: Window, scale: Scale): Fit | undefined => {
+  const on = onScale(exact, window, scale);
+  const parts = on.target && partsOn(on.target, window, scale);
+  return parts && { onScale: on, parts };
+};
+
+// Smaller is better, the first number first: no error; one weighing; no warning; few weighings.
+const rankOf = ({ onScale: { scale }, parts }: Fit): readonly number[] => {
+  const { isNarrow, isTooNarrow, isUnderLeastLoad } = qualityOf(scale, parts);
+  return [
+    isTooNarrow ? 1 : 0,
+    parts.length > 1 ? 1 : 0,
+    (isUnderLeastLoad ? 2 : 0) + (isNarrow ? 1 : 0),
+    parts.length,
+  ];
+};
+
+const compareFits = (a: Fit, b: Fit): number => {
+  const others = rankOf(b);
+  const first = rankOf(a)
+    .map((rank, index) => rank - (others[index] ?? 0))
+    .find(difference => difference !== 0);
+  return (
+    first ??
+    (compare(a.onScale.scale.readability, b.onScale.scale.readability) ||
+      compare(b.onScale.scale.capacity, a.onScale.scale.capacity))
+  );
+};
 
 /**
- * The finest scale that carries the greatest mass still accepted and has a reading inside the window.
- * Where none can carry it, the one of greatest capacity, with as many weighings as it takes.
+ * The finest scale that carries the line at once, whose window holds four divisions and whose least
+ * load is not above the target. Where none is so, in this order: a narrow window (two to four
+ * divisions), a target under the least load, both, several weighings, and last a window too narrow.
  */
 export const chooseScale = (exact: Mass, window: Window, scales: readonly Scale[]): ScaleChoice => {
-  const sorted = finestFirst(scales);
-  const able = sorted.map(scale => onScale(exact, window, scale));
-  const carrying = able.filter(each => carries(each, window));
-  const candidates =
-    carrying.length > 0 ? carrying : largest(sorted).map(scale => onScale(exact, window, scale));
-  const chosen = candidates.find(each => each.target !== undefined);
-  return chosen === undefined
-    ? { weighings: 1 }
-    : { onScale: chosen, weighings: weighingsOn(chosen) };
+  const [best] = scales.flatMap(scale => fitOn(exact, window, scale) ?? []).toSorted(compareFits);
+  if (best === undefined) return { weighings: 1 };
+  const { parts } = best;
+  return {
+    onScale: best.onScale,
+    weighings: parts.length,
+    ...(parts.length > 1 ? { parts } : {}),
+  };
 };
+
+/** Whether one of the scales carries the line in as many weighings as anyone would make, its window apart. */
+export const isCarriedByAny = (exact: Mass, window: Window, scales: readonly Scale[]): boolean =>
+  scales.some(scale => {
+    const { target = window.high } = onScale(exact, window, scale);
+    return partsOn(toMultiple(target, scale.readability, 'down'), window, scale) !== undefined;
+  });

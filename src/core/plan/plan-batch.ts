@@ -1,14 +1,14 @@
 import { add, isMore, isPositive, type Mass, noMass, sum, times } from '../quantity/quantity.ts';
 import { type Problem, problem } from '../sheet/problem.ts';
 import { quote } from '../sheet/quote.ts';
-import type { AddStep, Phase, Sheet, Step, Tolerance, Vessel } from '../sheet/sheet.ts';
+import type { AddStep, Phase, Sheet, Step, Vessel } from '../sheet/sheet.ts';
 import { checkAddition } from './check-addition.ts';
 import { assumedScales, chooseScale } from './choose-scale.ts';
 import { nominalMasses } from './masses.ts';
 import type { Addition, Plan, PlannedPhase, PlannedStep, Scale, SizeWish } from './plan.ts';
 import { planSize } from './size.ts';
 import { checkVessels, followVessels, vesselsOf } from './vessels.ts';
-import { windowOf } from './window.ts';
+import { toleranceOf, windowOf } from './window.ts';
 
 /** All that the additions of one batch are planned from. */
 interface Ground {
@@ -21,12 +21,6 @@ interface Ground {
   readonly before: ReadonlyMap<Step, Mass>;
 }
 
-// A line without any tolerance has a problem of its own already.
-const exactly: Tolerance = {
-  under: { kind: 'mass', mass: noMass },
-  over: { kind: 'mass', mass: noMass },
-};
-
 const planAddition = (
   ground: Ground,
   phase: Phase,
@@ -35,7 +29,7 @@ const planAddition = (
 ): Addition => {
   const { sheet, scales, vessels, masses, before } = ground;
   const exact = masses.get(step) ?? noMass;
-  const tolerance = step.tolerance ?? sheet.tolerance ?? exactly;
+  const tolerance = toleranceOf(sheet, step);
   const window = windowOf(tolerance, exact);
   const choice = chooseScale(exact, window, scales);
   const { onScale } = choice;
@@ -124,7 +118,8 @@ export const planBatch = (
   wish: SizeWish,
   scales: readonly Scale[],
 ): { readonly plan: Plan; readonly problems: readonly Problem[] } => {
-  const { size, problems } = planSize(sheet, wish);
+  const available = scales.length === 0 ? assumedScales : scales;
+  const { size, problems } = planSize(sheet, wish, available);
   const masses = new Map(
     [...nominalMasses(sheet)].map(([step, mass]) => [step, times(mass, size.factor)]),
   );
@@ -132,7 +127,7 @@ export const planBatch = (
   const vessels = vesselsOf(sheet);
   const ground: Ground = {
     sheet,
-    scales: scales.length === 0 ? assumedScales : scales,
+    scales: available,
     vessels,
     masses,
     before: new Map(fillings.map(({ step, before }) => [step, before])),

@@ -5,6 +5,13 @@
 import type { Mass, Ratio } from '../quantity/quantity.ts';
 import type { Step, Tolerance, Vessel } from '../sheet/sheet.ts';
 
+/** Accuracy classes of OIML R 76-1. */
+export type AccuracyClass = 'I' | 'II' | 'III' | 'IIII';
+
+/** `doubtful`: within or beyond, depending on where in their own limits the test masses lie. */
+export type CheckVerdict = 'within' | 'doubtful' | 'beyond';
+
+/** A scale as the workshop knows it: what its display says, and of the rest each fact by itself. */
 export interface Scale {
   readonly name: string;
   /** In grams, whatever the unit of its display. */
@@ -13,6 +20,15 @@ export interface Scale {
   readonly readability: Mass;
   /** The unit of its display: a key of massUnits. */
   readonly unit: string;
+  /** The verification interval e; where it is not known, one division stands for it. */
+  readonly interval?: Mass;
+  readonly accuracyClass?: AccuracyClass;
+  /** The workshop's own figure, before any rule. */
+  readonly leastLoad?: Mass;
+  /** Standard deviation of ten readings of one mass. */
+  readonly repeatability?: Mass;
+  /** When test masses were last put on it (ISO 8601 with offset), and what came of it. */
+  readonly lastCheck?: { readonly at: string; readonly verdict: CheckVerdict };
 }
 
 /** How big today's batch is to be. */
@@ -33,7 +49,7 @@ export interface Size {
   readonly remainder: Mass;
   /** Today's batch in nominal batches. */
   readonly factor: Ratio;
-  /** With `by: 'have'`: the material that allows no further piece. */
+  /** With `by: 'have'`: the material, the vessel or the scale that allows no further piece. */
   readonly binds?: string;
 }
 
@@ -60,8 +76,16 @@ export interface Addition {
   /** Absent where no scale can weigh the line. */
   readonly onScale?: OnScale;
   readonly weighings: number;
+  /** There where it takes several weighings, in their order: the targets add up to the whole one, the windows to the whole window. */
+  readonly parts?: readonly WeighingPart[];
   /** Whether the vessel stands on the scale, or a cup does. */
   readonly place: 'vessel' | 'cup';
+}
+
+/** One of several weighings of an addition; its target is a multiple of d, its window is exact. */
+export interface WeighingPart {
+  readonly target: Mass;
+  readonly window: Window;
 }
 
 /** The addition in divisions of its scale; absent members mean that no multiple of d lies in the window. */

@@ -5,6 +5,7 @@ import {
   isZero,
   larger,
   type Mass,
+  noMass,
   type Ratio,
   ratioOf,
   smaller,
@@ -12,8 +13,18 @@ import {
   times,
 } from '../quantity/quantity.ts';
 import { toMultiple } from '../quantity/rounding.ts';
-import type { Allowance, Tolerance } from '../sheet/sheet.ts';
+import type { AddStep, Allowance, Sheet, Tolerance } from '../sheet/sheet.ts';
 import type { OnScale, Scale, Window } from './plan.ts';
+
+// A line without any tolerance has a problem of its own already.
+const exactly: Tolerance = {
+  under: { kind: 'mass', mass: noMass },
+  over: { kind: 'mass', mass: noMass },
+};
+
+/** The tolerance of a line: its own, else the sheet's. */
+export const toleranceOf = (sheet: Sheet, step: AddStep): Tolerance =>
+  step.tolerance ?? sheet.tolerance ?? exactly;
 
 const sideOf = (allowance: Allowance, exact: Mass, floor: Mass | undefined): Mass => {
   const side = allowance.kind === 'mass' ? allowance.mass : times(exact, allowance.share);

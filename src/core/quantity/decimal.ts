@@ -8,7 +8,7 @@ const tenTo = (places: number): bigint => 10n ** BigInt(places);
  * leading minus (`-` or `−`). Answers undefined for anything else, a comma included.
  */
 export const readNumber = (text: string): Ratio | undefined => {
-  const match = /^([-−]?)(?:(\d{1,60})\s+)?(\d{1,60})(?:\.(\d{1,60})|\/(\d{1,60}))?$/.exec(
+  const match = /^([-−]?)(?:(\d{1,200})\s+)?(\d{1,200})(?:\.(\d{1,200})|\/(\d{1,200}))?$/.exec(
     text.trim(),
   );
   if (match === null) return undefined;

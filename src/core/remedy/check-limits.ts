@@ -14,13 +14,13 @@ interface Counted {
 }
 
 const totalOf = (
-  { lines, adjusts, unit }: Ground,
+  { adjusts, unit }: Ground,
   { pours, stretch }: Finish,
   full: Adjusts,
   counts: (each: Counted) => boolean,
 ): Fraction => {
   let poured = 0n;
-  for (const [at, { line }] of lines.entries()) if (counts(line)) poured += pours[at]?.mass ?? 0n;
+  for (const { measured, mass } of pours) if (counts(measured.line)) poured += mass;
   let sprayed = 0n;
   for (const each of adjusts) {
     if (!counts(each.adjusting)) continue;

@@ -1,5 +1,5 @@
 /** The projected finish of a batch at a stretch: every line as one who follows it would leave it. */
-import { one, type Ratio } from '../quantity/quantity.ts';
+import { grams, one, type Ratio, ratio, ratioOf } from '../quantity/quantity.ts';
 import { highAt, inUnits, type MeasuredLine, measureLine, unitOf } from './measured-line.ts';
 import type { Adjusting, Situation } from './situation.ts';
 import { topUpAt } from './top-up.ts';
@@ -10,6 +10,8 @@ export interface Ground {
   readonly unit: bigint;
   readonly lines: readonly MeasuredLine[];
   readonly adjusts: readonly MeasuredAdjusting[];
+  /** How many pieces the lines' targets come to; not whole where the batch has a remainder. */
+  readonly pieces: Ratio;
 }
 
 interface MeasuredAdjusting {
@@ -33,10 +35,13 @@ export interface Pour {
 
 export const groundOf = (situation: Situation): Ground => {
   const unit = unitOf(situation);
+  const lines = situation.lines.map(line => measureLine(line, unit));
+  const planned = lines.reduce((total, { target }) => total + target, 0n);
   return {
     situation,
     unit,
-    lines: situation.lines.map(line => measureLine(line, unit)),
+    lines,
+    pieces: ratioOf<'g'>(grams(ratio(planned, unit)), situation.perPiece),
     adjusts: situation.adjusts.map(adjusting => ({
       adjusting,
       net: inUnits(adjusting.net, unit),

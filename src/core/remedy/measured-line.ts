@@ -35,7 +35,7 @@ const gcd = (a: bigint, b: bigint): bigint => {
   return x;
 };
 
-const largerOf = (a: bigint, b: bigint): bigint => (a > b ? a : b);
+export const largerOf = (a: bigint, b: bigint): bigint => (a > b ? a : b);
 
 const denominatorsOf = ({ exact, net, scale, tolerance }: Line): readonly bigint[] => [
   net.den,

@@ -13,7 +13,7 @@ import { stretches } from './stretches.ts';
  */
 const keptLimits = (ground: Ground): ReadonlySet<number> => {
   const lines = ground.lines.map(each => (isOver(each) ? asPlanned(each) : each));
-  const verdicts = limitsAt({ ...ground, lines }, finishAt(lines, one));
+  const verdicts = limitsAt(ground, finishAt(lines, one));
   return new Set(verdicts.flatMap(({ holds }, at) => (holds ? [at] : [])));
 };
 

@@ -3,15 +3,13 @@ import { type Ratio, ratio } from '../quantity/quantity.ts';
 import { checkFinish, type Findings, firstReason } from './check-finish.ts';
 import { type LimitVerdict, partAndWhole } from './check-limits.ts';
 import { type Finish, finishAt, type Ground } from './finish.ts';
-import type { Fraction } from './measured-line.ts';
-import { exactProportion, raiseToPieces } from './stretch.ts';
+import { type Fraction, largerOf } from './measured-line.ts';
+import { exactProportion, piecesFor, raiseToPieces, toPieces } from './stretch.ts';
 
-/** The least whole number of pieces that makes a stretch of at least so much. */
-export const piecesFor = ({ num, den }: Ratio, pieces: number): bigint =>
-  (num * BigInt(pieces) + den - 1n) / den;
+const atPieces = ({ lines, pieces }: Ground, count: bigint): Finish =>
+  finishAt(lines, toPieces(count, pieces));
 
-export const atPieces = ({ lines, situation }: Ground, count: bigint): Finish =>
-  finishAt(lines, ratio(count, BigInt(situation.pieces)));
+const twice = ratio(2n);
 
 /** The sign of a − share · b. */
 const against = (a: Fraction, share: Ratio, b: Fraction): bigint =>
@@ -61,13 +59,14 @@ export const findPieces = (
   start: bigint,
   kept: ReadonlySet<number>,
 ): Checked | undefined => {
-  const { lines, situation } = ground;
-  const enough = piecesFor(exactProportion(lines), situation.pieces);
-  const twice = 2n * BigInt(situation.pieces);
-  const last = enough > twice ? enough : twice;
-  let next: bigint = start;
+  const { lines, pieces } = ground;
+  const last = largerOf(
+    largerOf(start, piecesFor(twice, pieces)),
+    piecesFor(exactProportion(lines), pieces),
+  );
+  let next = start;
   while (next <= last) {
-    const count = raiseToPieces(lines, situation.pieces, next);
+    const count = raiseToPieces(lines, pieces, next);
     if (count === undefined || count > last) return undefined;
     const finish = atPieces(ground, count);
     const findings = checkFinish(ground, finish, kept);

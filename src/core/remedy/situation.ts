@@ -11,7 +11,7 @@ export interface Situation {
   /** What is left now, by material; a material that is not named does not run out. */
   readonly stock: ReadonlyMap<string, Mass>;
   readonly limits: readonly Limit[];
-  /** At the present size, at least one. */
+  /** Whole pieces at the present size: those that a closed phase has fixed. */
   readonly pieces: number;
   /** Mass weighed in for one piece, loss included. */
   readonly perPiece: Mass;

@@ -1,5 +1,6 @@
 /** How large the batch must get: correction.md, remedy 2. */
-import { one, type Ratio, ratio } from '../quantity/quantity.ts';
+import { dividedBy, one, type Ratio, ratio, times } from '../quantity/quantity.ts';
+import { toWhole } from '../quantity/rounding.ts';
 import { type Fraction, isBelow, type MeasuredLine, whereHighIs } from './measured-line.ts';
 import { blockedBelow } from './top-up.ts';
 
@@ -49,18 +50,24 @@ export const raise = (lines: readonly MeasuredLine[], start: Ratio): Ratio | und
   return undefined;
 };
 
-/** The least number of whole pieces that make a stretch of `start` or more, and that no line blocks. */
+/** The least whole number of pieces that makes a stretch of at least so much; `pieces` is the present size. */
+export const piecesFor = (stretch: Ratio, pieces: Ratio): bigint =>
+  toWhole(times(stretch, pieces), 'up');
+
+/** The stretch to so many pieces. */
+export const toPieces = (count: bigint, pieces: Ratio): Ratio => dividedBy(ratio(count), pieces);
+
+/** The least number of whole pieces, `start` or more, that no line blocks. */
 export const raiseToPieces = (
   lines: readonly MeasuredLine[],
-  pieces: number,
+  pieces: Ratio,
   start: bigint,
 ): bigint | undefined => {
-  const n = BigInt(pieces);
   let count = start;
   for (let rounds = lines.length + roundsBeyondLines; rounds > 0; rounds -= 1) {
-    const raised = raise(lines, ratio(count, n));
+    const raised = raise(lines, toPieces(count, pieces));
     if (raised === undefined) return undefined;
-    const next = (raised.num * n + raised.den - 1n) / raised.den;
+    const next = piecesFor(raised, pieces);
     if (next === count) return count;
     count = next;
   }

@@ -1,11 +1,18 @@
 /** The three stretches: the least, whole pieces, exact proportion. */
-import { type Ratio, ratio } from '../quantity/quantity.ts';
+import type { Ratio } from '../quantity/quantity.ts';
 import { checkFinish, firstReason } from './check-finish.ts';
 import { finishAt, type Ground, isOver } from './finish.ts';
 import { closedPhase, offer } from './offer.ts';
 import type { Reason, Remedy, RemedyKind } from './remedy.ts';
-import { findPieces, piecesFor } from './search-pieces.ts';
-import { exactProportion, raise, raiseToPieces, windowsReach } from './stretch.ts';
+import { findPieces } from './search-pieces.ts';
+import {
+  exactProportion,
+  piecesFor,
+  raise,
+  raiseToPieces,
+  toPieces,
+  windowsReach,
+} from './stretch.ts';
 
 const refuse = (kind: RemedyKind, reason: Reason, stretch?: Ratio): Remedy => ({
   kind,
@@ -32,16 +39,14 @@ const atStretch = (
 /** The next whole piece; where the least stretch would not do, the first that holds everything. */
 const wholePieces = (ground: Ground, least: Remedy, kept: ReadonlySet<number>): Remedy => {
   const kind = 'whole-pieces';
-  const { lines, situation } = ground;
+  const { lines, pieces } = ground;
   if (least.stretch === undefined) return refuse(kind, { code: 'no-size' });
   const phase = closedPhase(ground);
   if (least.possible && phase !== undefined) return refuse(kind, { code: 'pieces-fixed', phase });
-  const start = piecesFor(least.stretch, situation.pieces);
-  const next = raiseToPieces(lines, situation.pieces, start);
-  const stretch = next === undefined ? undefined : ratio(next, BigInt(situation.pieces));
+  const next = raiseToPieces(lines, pieces, piecesFor(least.stretch, pieces));
+  const stretch = next === undefined ? undefined : toPieces(next, pieces);
   const plain = atStretch(kind, ground, stretch, kept);
   if (least.possible || next === undefined) return plain;
-  if (plain.possible) return { ...plain, forcedBy: least.reason };
   const found = findPieces(ground, next, kept);
   return found === undefined ? plain : { ...offer(kind, ground, found), forcedBy: least.reason };
 };

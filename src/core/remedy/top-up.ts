@@ -1,5 +1,5 @@
 /** What a line still takes at a stretch, in divisions of its scale. */
-import { type Fraction, highAt, lowAt, type MeasuredLine } from './measured-line.ts';
+import { type Fraction, highAt, largerOf, lowAt, type MeasuredLine } from './measured-line.ts';
 
 /** Divisions above the least load that a pour by hand needs as room. */
 const roomToPour = 2n;
@@ -17,8 +17,6 @@ const nearest = (num: bigint, den: bigint): bigint => {
   if (twice !== den) return twice < den ? whole : whole + 1n;
   return whole % 2n === 0n ? whole : whole + 1n;
 };
-
-const largerOf = (a: bigint, b: bigint): bigint => (a > b ? a : b);
 
 const isAtPresentSize = ({ num, den }: Fraction): boolean => num === den;
 

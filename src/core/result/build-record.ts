@@ -21,6 +21,7 @@ const additionText = ({
   window,
   onScale,
   weighings,
+  parts,
 }: Addition): AdditionText => ({
   n,
   step,
@@ -34,6 +35,13 @@ const additionText = ({
   low: onScale?.low === undefined ? '' : toExact(onScale.low),
   high: onScale?.high === undefined ? '' : toExact(onScale.high),
   weighings,
+  ...(parts && {
+    parts: parts.map(({ target, window }) => ({
+      target: toExact(target),
+      windowLow: toExact(window.low),
+      windowHigh: toExact(window.high),
+    })),
+  }),
 });
 
 const planText = (plan: Plan, size: SizeText): PlanText => ({
@@ -63,7 +71,7 @@ export const buildRecord = (run: ClosedRun, lines: readonly JournalLine[]): Batc
       revision: run.sheet.revision,
       text: run.sheetText,
     },
-    plan: planText(run.plan, sizeOf(run)),
+    plan: planText(run.begunPlan, sizeOf(run)),
     events: lines,
     journal: { lines: lines.length, hash: typeof hash === 'string' ? hash : '' },
     result: buildResult(run),

@@ -51,6 +51,12 @@ export interface AdditionText {
   readonly low: Grams;
   readonly high: Grams;
   readonly weighings: number;
+  /** There where it is weighed in several weighings, in their order. */
+  readonly parts?: readonly {
+    readonly target: Grams;
+    readonly windowLow: Grams;
+    readonly windowHigh: Grams;
+  }[];
 }
 
 export interface LotMass {

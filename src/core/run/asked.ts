@@ -1,9 +1,11 @@
 /** What the run waits for: the one question that the step in hand asks now. */
 import type { Addition, PlannedStep } from '../plan/plan.ts';
 import type { AdjustStep, TallyStep, TipStep, Vessel } from '../sheet/sheet.ts';
+import type { Slip } from '../slip/slip.ts';
 import { type Instant, secondsBetween } from '../time/instant.ts';
 import { additionInHand, plannedStep, stepInHand, stepState } from './focus.ts';
 import { presentPour } from './judge.ts';
+import { slipOf } from './slip-of-run.ts';
 import type { AdditionState, AdjustState, OpenRun, RunFacts, TallyState } from './state.ts';
 import { type TallyDue, tallyDue } from './tally.ts';
 
@@ -14,6 +16,8 @@ export type Asked =
   | { readonly kind: 'vessel'; readonly n: number; readonly vessel: Vessel }
   | { readonly kind: 'lot'; readonly n: number; readonly material: string; readonly known?: string }
   | { readonly kind: 'reading' | 'residue' | 'after' | 'over' | 'witness'; readonly n: number }
+  /** A reading over its window that looks like a right pour read wrongly. */
+  | { readonly kind: 'slip'; readonly n: number; readonly slip: Slip }
   | { readonly kind: 'tick'; readonly n: number }
   | { readonly kind: 'hold' | 'hold-running'; readonly n: number }
   | { readonly kind: 'measure' | 'measure-out'; readonly n: number }
@@ -54,10 +58,15 @@ const lotDue = (
   return { kind: 'lot', n, material, ...(known === undefined ? {} : { known }) };
 };
 
+const overOrSlip = (run: RunFacts, n: number): Asked => {
+  const slip = slipOf(run, n);
+  return slip === undefined ? { kind: 'over', n } : { kind: 'slip', n, slip };
+};
+
 const ofAddition = (run: RunFacts, addition: Addition, state: AdditionState): Asked => {
   const n = addition.step;
   if (state.isWitnessDue) return { kind: 'witness', n };
-  if (state.verdict === 'over') return { kind: 'over', n };
+  if (state.verdict === 'over') return overOrSlip(run, n);
   const lot = lotDue(run, n, addition.material, presentPour(state).lot);
   if (lot !== undefined) return lot;
   if (state.cup !== undefined && state.lastReading?.part !== 'residue')

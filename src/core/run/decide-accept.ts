@@ -1,4 +1,5 @@
 /** Living with a departure from the sheet, with a reason. */
+import { offeredInHand } from './decide-remedy.ts';
 import {
   type Context,
   type Decision,
@@ -15,23 +16,26 @@ import { projectedLimits } from './project.ts';
 import type { OpenRun } from './state.ts';
 import { outOfTurn } from './turn.ts';
 
-const acceptAddition = (run: OpenRun, { addition, state }: Poured, reason: string): Decision => {
+const acceptAddition = (
+  run: OpenRun,
+  { addition, state }: Poured,
+  reason: string,
+  context: Context,
+): Decision => {
   const before = projectedLimits(run, new Map([[addition.step, addition.exact]]));
   const broken = projectedLimits(run, new Map([[addition.step, state.total]])).find(
     (limit, index) => !limit.holds && before[index]?.holds === true,
   );
   if (broken !== undefined) {
     const instead =
-      state.verdict === 'over'
-        ? 'Take back, or scrap the batch.'
-        : 'Pour more, or scrap the batch.';
+      state.verdict === 'over' ? 'Choose another way out.' : 'Pour more, or scrap the batch.';
     return refuse(
       'limit-would-break',
       `That would break a limit: ${explainLimit(run.sheet, broken)}.`,
       instead,
     );
   }
-  return follow({
+  return follow(...offeredInHand(run, context), {
     type: 'accepted',
     step: addition.step,
     what: state.verdict === 'over' ? 'over' : 'under',
@@ -54,5 +58,5 @@ export const accept = (
   if (stepState(run, step).kind === 'measure')
     return follow({ type: 'accepted', step, what: 'out-of-limits', reason });
   const poured = pouredInto(run, step);
-  return poured === undefined ? noScale() : acceptAddition(run, poured, reason);
+  return poured === undefined ? noScale() : acceptAddition(run, poured, reason, context);
 };

@@ -1,6 +1,8 @@
 /** Intents that concern the batch as a whole. */
 
+import { offeredInHand } from './decide-remedy.ts';
 import {
+  type Context,
   type Decision,
   follow,
   longestText,
@@ -86,11 +88,11 @@ export const resume = (run: OpenRun): Decision =>
     ? follow({ type: 'resumed' })
     : refuse('not-paused', 'The batch is not paused.', 'Go on with the step in hand.');
 
-export const scrap = (intent: Of<'scrap'>): Decision => {
+export const scrap = (run: OpenRun, intent: Of<'scrap'>, context: Context): Decision => {
   const reason = readReason(intent.reason);
   return reason === undefined
     ? reasonMissing()
-    : follow({ type: 'closed', outcome: 'rejected', reason });
+    : follow(...offeredInHand(run, context), { type: 'closed', outcome: 'rejected', reason });
 };
 
 export const closeBatch = (run: OpenRun): Decision => {

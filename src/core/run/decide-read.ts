@@ -10,6 +10,7 @@ import {
   subtract,
 } from '../quantity/quantity.ts';
 import { showMass } from '../quantity/show.ts';
+import { offeredInHand } from './decide-remedy.ts';
 import { type Context, type Decision, follow, refuse } from './decision.ts';
 import type { Intent, ReadingIntent } from './intent.ts';
 import { canTakeBack, judge, netOf, presentPour } from './judge.ts';
@@ -64,8 +65,12 @@ const checkPart = (state: AdditionState, { way, part }: ReadingIntent): Decision
 };
 
 // What comes after a weighed residue is poured into a cup that is tared anew.
+// One of several weighings was poured to its part.
+const isPourOver = ({ lastReading, partVerdict }: AdditionState): boolean =>
+  lastReading?.part === 'residue' || (partVerdict !== undefined && partVerdict !== 'under');
+
 const taredBy = (state: AdditionState, { step, part }: ReadingIntent) =>
-  state.lastReading?.part === 'residue' && part !== 'residue' && !isZero(presentPour(state).net)
+  isPourOver(state) && part !== 'residue' && !isZero(presentPour(state).net)
     ? [{ type: 'tared', step } as const]
     : [];
 
@@ -173,7 +178,7 @@ export const takeBack = (run: OpenRun, intent: Of<'take-back'>, context: Context
     );
   }
   return isLess(net, before)
-    ? follow({
+    ? follow(...offeredInHand(run, context), {
         type: 'taken-back',
         step,
         way,

@@ -8,6 +8,7 @@ import { amend } from './decide-amend.ts';
 import { closeBatch, handOver, note, pause, resume, scrap, turnTo } from './decide-batch.ts';
 import { beginBatch } from './decide-begin.ts';
 import { read, takeBack, tare } from './decide-read.ts';
+import { answerSlip, chooseRemedy, leaveRemedy } from './decide-remedy.ts';
 import {
   adjust,
   endHold,
@@ -31,19 +32,11 @@ const whilePaused: ReadonlySet<Intent['type']> = new Set(['resume', 'note', 'scr
 type LaterIntent = Extract<
   OpenIntent,
   {
-    readonly type:
-      | 'choose-remedy'
-      | 'top-up'
-      | 'set-aside'
-      | 'add-outside'
-      | 'next-portion'
-      | 'witness';
+    readonly type: 'set-aside' | 'add-outside' | 'next-portion' | 'witness';
   }
 >;
 
 const laterWords: Record<LaterIntent['type'], string> = {
-  'choose-remedy': 'A stretch of the batch',
-  'top-up': 'A top-up',
   'set-aside': 'Setting aside as a lot',
   'add-outside': 'An addition outside the sheet',
   'next-portion': 'Making a phase in portions',
@@ -74,6 +67,12 @@ const decideOpen = (run: OpenRun, intent: OpenIntent, context: Context): Decisio
       return amend(run, intent);
     case 'accept':
       return accept(run, intent, context);
+    case 'choose-remedy':
+      return chooseRemedy(run, intent, context);
+    case 'leave-remedy':
+      return leaveRemedy(run);
+    case 'answer-slip':
+      return answerSlip(run, intent, context);
     case 'tick':
       return tick(run, intent, context);
     case 'start-hold':
@@ -103,7 +102,7 @@ const decideOpen = (run: OpenRun, intent: OpenIntent, context: Context): Decisio
     case 'resume':
       return resume(run);
     case 'scrap':
-      return scrap(intent);
+      return scrap(run, intent, context);
     case 'close':
       return closeBatch(run);
     default:
@@ -115,7 +114,7 @@ const decideOpen = (run: OpenRun, intent: OpenIntent, context: Context): Decisio
 export const decide = (run: Run, intent: Intent, context: Context): Decision => {
   if (intent.type === 'begin') {
     return run.phase === 'unbegun'
-      ? beginBatch(intent)
+      ? beginBatch(intent, context)
       : refuse(
           'already-begun',
           'This batch has begun already.',

@@ -35,18 +35,29 @@ const sheet = z.string().check(
   z.refine(text => !unwantedInSheet.test(text)),
 );
 /** Exact text that `readNumber` reads: a decimal or a fraction, with bounded digits. */
-const exact = z.string().check(z.regex(/^-?\d{1,40}(?:\.\d{1,40}|\/[1-9]\d{0,39})?$/));
+const exact = z.string().check(z.regex(/^-?\d{1,200}(?:\.\d{1,200}|\/[1-9]\d{0,199})?$/));
 const counting = z
   .number()
   .check(z.refine(value => Number.isSafeInteger(value) && value >= 1 && !Object.is(value, -0)));
 const optional = z.exactOptional;
 
+const at = z.string().check(z.refine(text => readInstant(text) !== undefined));
 const verdict = z.enum(['under', 'in', 'over']);
 const way = z.enum(['net', 'gross', 'cup', 'difference']);
 const part = z.enum(['display', 'residue', 'before', 'after']);
 const typed = z.strictObject({ typed: digits, unit: name, mass: exact, scale: name });
-const judged = z.strictObject({ net: exact, total: exact, verdict });
-const scale = z.strictObject({ name, capacity: exact, readability: exact, unit: name });
+const judged = z.strictObject({ net: exact, total: exact, part: optional(verdict), verdict });
+const scale = z.strictObject({
+  name,
+  capacity: exact,
+  readability: exact,
+  unit: name,
+  interval: optional(exact),
+  accuracyClass: optional(z.enum(['I', 'II', 'III', 'IIII'])),
+  leastLoad: optional(exact),
+  repeatability: optional(exact),
+  lastCheck: optional(z.strictObject({ at, verdict: z.enum(['within', 'doubtful', 'beyond']) })),
+});
 const size = z.discriminatedUnion('by', [
   z.strictObject({ by: z.literal('sheet') }),
   z.strictObject({ by: z.literal('pieces'), pieces: counting }),
@@ -54,7 +65,28 @@ const size = z.discriminatedUnion('by', [
   z.strictObject({ by: z.literal('factor'), factor: exact }),
 ]);
 
-const at = z.string().check(z.refine(text => readInstant(text) !== undefined));
+const code = z.string().check(z.regex(/^[a-z-]{1,40}$/));
+const lineMasses = z.array(z.strictObject({ n: counting, mass: exact })).check(z.maxLength(1000));
+const remedy = z.strictObject({
+  kind: z.enum([
+    'take-back',
+    'least-stretch',
+    'whole-pieces',
+    'exact-proportion',
+    'accept',
+    'scrap',
+  ]),
+  possible: z.boolean(),
+  reason: optional(code),
+  stretch: optional(exact),
+  topUps: optional(lineMasses),
+  targets: optional(lineMasses),
+  batchMass: optional(exact),
+  pieces: optional(z.number().check(z.nonnegative(), z.int())),
+  surplus: optional(z.array(z.strictObject({ phase: name, mass: exact })).check(z.maxLength(100))),
+  forcedBy: optional(code),
+});
+
 const step = counting;
 
 const event = <T extends string, S extends z.core.$ZodLooseShape>(type: T, shape: S) =>
@@ -68,6 +100,9 @@ const eventLine = z.discriminatedUnion('type', [
     sheet,
     size,
     scales: z.array(scale).check(z.maxLength(100)),
+    scaleCheck: optional(
+      z.strictObject({ within: counting, otherwise: z.enum(['deviation', 'refuse']) }),
+    ),
   }),
   event('vessel-weighed', { vessel: name, tare: exact, reading: optional(typed) }),
   event('lot-identified', { step, material: name, lot: name }),
@@ -89,6 +124,19 @@ const eventLine = z.discriminatedUnion('type', [
     judged: optional(judged),
     reason: prose,
   }),
+  event('remedies-offered', { step, remedies: z.array(remedy).check(z.maxLength(6)) }),
+  event('remedy-chosen', {
+    step,
+    kind: z.enum(['least-stretch', 'whole-pieces', 'exact-proportion']),
+    stretch: exact,
+    topUps: lineMasses,
+    targets: lineMasses,
+    batchMass: exact,
+    pieces: counting,
+    reason: prose,
+  }),
+  event('remedy-left', { step }),
+  event('slip-answered', { step, about: counting, slip: name, answer: z.enum(['yes', 'no']) }),
   event('accepted', {
     step,
     what: z.enum(['under', 'over', 'out-of-limits', 'overdue']),

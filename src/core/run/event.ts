@@ -4,6 +4,9 @@
  * released, an event never changes its meaning. To add one, see DEVELOPERS.md.
  */
 
+import type { AccuracyClass, CheckVerdict } from '../plan/plan.ts';
+import type { RemediesOffered, RemedyChosen, RemedyLeft, SlipAnswered } from './remedy-event.ts';
+
 /** Exact mass in grams, as text that `readNumber` reads. */
 export type Grams = string;
 
@@ -17,6 +20,17 @@ export interface ScaleText {
   readonly capacity: Grams;
   readonly readability: Grams;
   readonly unit: string;
+  readonly interval?: Grams;
+  readonly accuracyClass?: AccuracyClass;
+  readonly leastLoad?: Grams;
+  readonly repeatability?: Grams;
+  readonly lastCheck?: { readonly at: string; readonly verdict: CheckVerdict };
+}
+
+/** The check of its scales that a batch was begun under, in seconds before it. */
+export interface ScaleCheckText {
+  readonly within: number;
+  readonly otherwise: 'deviation' | 'refuse';
 }
 
 export type SizeText =
@@ -38,6 +52,8 @@ interface Judged {
   readonly net: Grams;
   /** Net of the whole addition so far. */
   readonly total: Grams;
+  /** Of this weighing alone, where the addition is planned as several. */
+  readonly part?: Verdict;
   readonly verdict: Verdict;
 }
 
@@ -50,6 +66,8 @@ export interface Begun {
   readonly sheet: string;
   readonly size: SizeText;
   readonly scales: readonly ScaleText[];
+  /** The sheet's, else the workshop's; absent where neither asks for one. */
+  readonly scaleCheck?: ScaleCheckText;
 }
 
 export interface VesselWeighed {
@@ -221,6 +239,10 @@ export type RunEvent =
   | Tared
   | ReadingTaken
   | TakenBack
+  | RemediesOffered
+  | RemedyChosen
+  | RemedyLeft
+  | SlipAnswered
   | Amended
   | Accepted
   | Ticked
@@ -242,6 +264,9 @@ export type RunEvent =
 /** Events that concern the batch as a whole. */
 type BatchEvent =
   | Begun
+  | RemediesOffered
+  | RemedyChosen
+  | RemedyLeft
   | VesselWeighed
   | PutLater
   | TurnedTo

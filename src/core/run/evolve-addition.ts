@@ -18,7 +18,7 @@ const empty = (lot: string | undefined): Pour => ({
 });
 
 // A lot that is named before anything was poured from the one before it takes that one's place.
-const newPour = (state: AdditionState, lot: string | undefined): readonly Pour[] => {
+export const newPour = (state: AdditionState, lot: string | undefined): readonly Pour[] => {
   const last = state.pours.at(-1);
   const isUnused = last !== undefined && isZero(last.net) && isZero(last.waste);
   return [...(isUnused ? state.pours.slice(0, -1) : state.pours), empty(lot)];
@@ -38,17 +38,22 @@ const pouredTo = (state: AdditionState, net: string, lifted: string): AdditionSt
   };
 };
 
+// What only concerned the pour that is over.
 const without = (state: AdditionState): AdditionState => {
-  const { before: _before, cup: _cup, ...rest } = state;
+  const { before: _before, cup: _cup, partVerdict: _part, ...rest } = state;
   return rest;
 };
 
 const isWitnessed = (run: OpenRun, n: number): boolean => plannedStep(run, n).step.witness;
 
-const finished = (run: OpenRun, n: number, state: AdditionState, when: When): AdditionState =>
-  isWitnessed(run, n)
-    ? { ...state, isWitnessDue: true }
-    : { ...state, status: 'done', doneAt: when.at };
+/** Done, or waiting for its witness. */
+export const finished = (
+  run: OpenRun,
+  n: number,
+  state: AdditionState,
+  at: Instant,
+): AdditionState =>
+  isWitnessed(run, n) ? { ...state, isWitnessDue: true } : { ...state, status: 'done', doneAt: at };
 
 const settled = (run: OpenRun, n: number, state: AdditionState, when: When): AdditionState => {
   const { addition } = plannedStep(run, n);
@@ -58,7 +63,7 @@ const settled = (run: OpenRun, n: number, state: AdditionState, when: When): Add
   if (last?.way === 'cup' && last.part === 'display' && isResidueDue(addition)) {
     return { ...state, cup: last.reading.mass };
   }
-  return finished(run, n, state, when);
+  return finished(run, n, state, when.at);
 };
 
 const afterReading = (
@@ -77,10 +82,11 @@ const afterReading = (
     isWitnessDue: false,
   };
   if (event.judged === undefined) return { ...running, before: read.reading.mass };
-  const { net, verdict } = event.judged;
+  const { net, verdict, part } = event.judged;
   const poured = pouredTo(running, net, event.type === 'taken-back' ? event.lifted : '0');
   const kept = read.part === 'display' ? without(poured) : poured;
-  return settled(run, event.step, { ...kept, verdict }, when);
+  const judged = { ...kept, verdict, ...(part === undefined ? {} : { partVerdict: part }) };
+  return settled(run, event.step, judged, when);
 };
 
 const readOf = (
@@ -118,7 +124,9 @@ export const evolveAddition = (
     case 'amended':
       return afterReading(run, state, event, readOf(state, event, when.seq), when);
     case 'accepted':
-      return finished(run, event.step, { ...without(state), isAccepted: true }, when);
+      return finished(run, event.step, { ...without(state), isAccepted: true }, when.at);
+    case 'slip-answered':
+      return { ...state, slipAnswered: event.about };
     case 'unwitnessed':
       return { ...state, isWitnessDue: false, status: 'done', doneAt: when.at };
     default:

@@ -8,6 +8,7 @@ import { readSheet } from '../sheet/read-sheet.ts';
 import type { Step } from '../sheet/sheet.ts';
 import { type Instant, readInstant } from '../time/instant.ts';
 import type { Begun, RunEvent, Stamped } from './event.ts';
+import { evolveChosen, evolveLeft } from './evolve-remedy.ts';
 import { evolveStep } from './evolve-step.ts';
 import { massFrom } from './mass-text.ts';
 import { readScaleText, readSizeText } from './size-text.ts';
@@ -48,6 +49,7 @@ const begin = (event: Begun, stamped: Stamped): OpenRun => {
     sheetText: event.sheet,
     sheet: read.sheet,
     plan,
+    begunPlan: plan,
     begunBy: stamped.by,
     begunAt: instantOf(stamped.at),
     person: stamped.by,
@@ -79,6 +81,12 @@ const emptyVessel = (tare: string): VesselState => ({
   isOpen: true,
 });
 
+// Once something was poured for it, a remedy is a fact.
+const beyondRemedy = (run: OpenRun, { type }: RunEvent): OpenRun => {
+  const { remedy, ...rest } = run;
+  return remedy === undefined || type === 'lot-identified' ? run : rest;
+};
+
 const evolveOpen = (run: OpenRun, event: RunEvent, stamped: Stamped): Run => {
   switch (event.type) {
     case 'begun':
@@ -93,7 +101,12 @@ const evolveOpen = (run: OpenRun, event: RunEvent, stamped: Stamped): Run => {
     case 'turned-to':
       return { ...run, turnedTo: event.phase };
     case 'noted':
+    case 'remedies-offered':
       return run;
+    case 'remedy-chosen':
+      return evolveChosen(run, event, instantOf(stamped.at));
+    case 'remedy-left':
+      return evolveLeft(run);
     case 'paused':
       return { ...run, isPaused: true };
     case 'resumed':
@@ -109,7 +122,7 @@ const evolveOpen = (run: OpenRun, event: RunEvent, stamped: Stamped): Run => {
         ...(event.reason === undefined ? {} : { reason: event.reason }),
       };
     default:
-      return evolveStep(run, event, stamped, instantOf(stamped.at));
+      return evolveStep(beyondRemedy(run, event), event, stamped, instantOf(stamped.at));
   }
 };
 

@@ -1,5 +1,7 @@
 import type { Scale, SizeWish } from '../plan/plan.ts';
+import type { ScaleCheck } from '../sheet/sheet.ts';
 import type { Part, TallyItem, Way } from './event.ts';
+import type { StretchKind } from './remedy-event.ts';
 
 /** A reading as its digits were typed, with what the maker says it is. */
 export interface ReadingIntent {
@@ -19,6 +21,8 @@ export type Intent =
       readonly sheet: string;
       readonly size: SizeWish;
       readonly scales: readonly Scale[];
+      /** What the workshop asks for where the sheet says nothing of it. */
+      readonly scaleCheck?: ScaleCheck;
     }
   /** Without `typed` the sheet's tare is taken. */
   | {
@@ -38,8 +42,14 @@ export type Intent =
       readonly reason: string;
     }
   | { readonly type: 'accept'; readonly step: number; readonly reason: string }
-  | { readonly type: 'choose-remedy'; readonly step: number; readonly stretch: string }
-  | { readonly type: 'top-up'; readonly step: number; readonly typed: string }
+  | {
+      readonly type: 'choose-remedy';
+      readonly step: number;
+      readonly kind: StretchKind;
+      readonly reason: string;
+    }
+  | { readonly type: 'leave-remedy' }
+  | { readonly type: 'answer-slip'; readonly step: number; readonly answer: 'yes' | 'no' }
   | { readonly type: 'tick'; readonly step: number }
   | { readonly type: 'start-hold'; readonly step: number }
   | { readonly type: 'end-hold'; readonly step: number; readonly reason?: string }

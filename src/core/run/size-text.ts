@@ -2,6 +2,7 @@
 import type { Scale, SizeWish } from '../plan/plan.ts';
 import { readNumber, toExact, toFraction } from '../quantity/decimal.ts';
 import { type Mass, type Ratio } from '../quantity/quantity.ts';
+import { defined } from '../sheet/present.ts';
 import type { ScaleText, SizeText } from './event.ts';
 import { massFrom } from './mass-text.ts';
 
@@ -11,18 +12,42 @@ const ratioFrom = (text: string): Ratio => {
   return value;
 };
 
-export const scaleText = ({ name, capacity, readability, unit }: Scale): ScaleText => ({
+const exactly = (mass: Mass | undefined): string | undefined => mass && toExact(mass);
+const massOr = (text: string | undefined): Mass | undefined =>
+  text === undefined ? undefined : massFrom(text);
+
+export const scaleText = ({ name, capacity, readability, unit, ...facts }: Scale): ScaleText => ({
   name,
   capacity: toExact(capacity),
   readability: toExact(readability),
   unit,
+  ...defined({
+    interval: exactly(facts.interval),
+    accuracyClass: facts.accuracyClass,
+    leastLoad: exactly(facts.leastLoad),
+    repeatability: exactly(facts.repeatability),
+    lastCheck: facts.lastCheck,
+  }),
 });
 
-export const readScaleText = ({ name, capacity, readability, unit }: ScaleText): Scale => ({
+export const readScaleText = ({
+  name,
+  capacity,
+  readability,
+  unit,
+  ...facts
+}: ScaleText): Scale => ({
   name,
   capacity: massFrom(capacity),
   readability: massFrom(readability),
   unit,
+  ...defined({
+    interval: massOr(facts.interval),
+    accuracyClass: facts.accuracyClass,
+    leastLoad: massOr(facts.leastLoad),
+    repeatability: massOr(facts.repeatability),
+    lastCheck: facts.lastCheck,
+  }),
 });
 
 /** What `have` allowed is kept as the pieces that it came to: stock changes, the batch does not. */

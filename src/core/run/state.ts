@@ -20,7 +20,10 @@ export interface RunFacts {
   readonly program: string;
   readonly sheetText: string;
   readonly sheet: Sheet;
+  /** At the present size: a stretch changes it. */
   readonly plan: Plan;
+  /** As the batch was begun. */
+  readonly begunPlan: Plan;
   /** Who began it. */
   readonly begunBy: string;
   readonly begunAt: Instant;
@@ -38,6 +41,11 @@ export interface RunFacts {
   /** The phase a maker turned to; absent while the sheet's order is followed. */
   readonly turnedTo?: string;
   readonly isPaused: boolean;
+  /** A chosen remedy of which nothing was poured yet, with what was true before it. */
+  readonly remedy?: {
+    readonly step: number;
+    readonly before: Pick<RunFacts, 'plan' | 'steps'>;
+  };
   /** Seqs of events whose instant lies before the one before them: the clock went backwards. */
   readonly clockWentBack: readonly number[];
 }
@@ -130,6 +138,10 @@ export interface AdditionState extends StepBase {
   readonly cup?: Grams;
   /** Out of its window, and a person decided to live with it. */
   readonly isAccepted: boolean;
+  /** How the weighing alone lay, where the addition is planned as several. */
+  readonly partVerdict?: Verdict;
+  /** The reading of which a person said that it was not read wrongly, or that it was. */
+  readonly slipAnswered?: number;
   /** A witness is due before the line is done. */
   readonly isWitnessDue: boolean;
 }

@@ -22,6 +22,9 @@ export const outOfTurn = (
     );
   }
   if (kinds.includes(now.kind)) return undefined;
+  if (now.kind === 'slip') {
+    return refuse('decision-due', now.slip.asks, 'Answer yes or no first.');
+  }
   if (now.kind === 'over') {
     return refuse(
       'decision-due',

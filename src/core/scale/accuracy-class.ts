@@ -1,4 +1,6 @@
 /** Classes of scales as OIML R 76-1 (2006) states them: Table 3 for their limits, Table 6 for their errors. */
+
+import type { AccuracyClass, Scale } from '../plan/plan.ts';
 import {
   absolute,
   grams,
@@ -9,7 +11,16 @@ import {
   ratioOf,
   times,
 } from '../quantity/quantity.ts';
-import { type AccuracyClass, intervalOf, type ScaleFacts } from './scale-facts.ts';
+
+export const accuracyClasses = [
+  'I',
+  'II',
+  'III',
+  'IIII',
+] as const satisfies readonly AccuracyClass[];
+
+/** The verification interval e, or the readability where none is known. */
+export const intervalOf = ({ interval, readability }: Scale): Mass => interval ?? readability;
 
 /** One row of Table 3; e in milligrams, the rest in verification intervals. */
 interface Row {
@@ -77,7 +88,7 @@ export interface ClassProblem {
 const plate = 'Look at the plate of the scale: its class stands in an oval, e beside it.';
 
 /** Whether class, e and capacity can belong to one scale (R 76-1 Table 3); undefined where they can, or no class is known. */
-export const checkClass = (facts: ScaleFacts): ClassProblem | undefined => {
+export const checkClass = (facts: Scale): ClassProblem | undefined => {
   const { accuracyClass, capacity, readability } = facts;
   const e = intervalOf(facts);
   if (isLess(e, readability)) {

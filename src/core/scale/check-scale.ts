@@ -1,4 +1,6 @@
 /** The workshop's own check of a scale with test masses; no legal verification. */
+
+import type { CheckVerdict, Scale } from '../plan/plan.ts';
 import {
   absolute,
   add,
@@ -12,8 +14,7 @@ import {
   times,
 } from '../quantity/quantity.ts';
 import { showGrams, showMass } from '../quantity/show.ts';
-import { inServiceLimit } from './accuracy-class.ts';
-import { intervalOf, type ScaleFacts } from './scale-facts.ts';
+import { inServiceLimit, intervalOf } from './accuracy-class.ts';
 import { type TestMassClass, testMassLimit } from './test-mass.ts';
 
 export interface TestMass {
@@ -26,9 +27,6 @@ export interface TestLoad {
   readonly masses: readonly TestMass[];
   readonly shown: Mass;
 }
-
-/** `doubtful`: within or beyond, depending on where in their own limits the test masses lie. */
-export type CheckVerdict = 'within' | 'doubtful' | 'beyond';
 
 export interface LoadChecked {
   readonly nominal: Mass;
@@ -82,7 +80,7 @@ const coarseMasses = ({ limit, tolerance }: Checked): readonly string[] =>
       ]
     : [];
 
-const coarseDisplay = (checked: Checked, scale: ScaleFacts): readonly string[] => {
+const coarseDisplay = (checked: Checked, scale: Scale): readonly string[] => {
   const { error, limit, tolerance, verdict } = checked;
   const hidden = dividedBy(scale.readability, ratio(2n));
   return verdict === 'within' && isMore(sum(absolute(error), [tolerance, hidden]), limit)
@@ -94,7 +92,7 @@ const coarseDisplay = (checked: Checked, scale: ScaleFacts): readonly string[] =
 
 const checkLoad = (
   { masses, shown }: TestLoad,
-  scale: ScaleFacts & Required<Pick<ScaleFacts, 'accuracyClass'>>,
+  scale: Scale & Required<Pick<Scale, 'accuracyClass'>>,
 ): LoadChecked | (ScaleChecked & { readonly ok: false }) => {
   const nominal = sum(
     noMass,
@@ -130,7 +128,7 @@ const worstFirst: readonly CheckVerdict[] = ['beyond', 'doubtful', 'within'];
  * is judged: what its rounding hides is said in a note. Refused without a class, without a load, over
  * the capacity, and for a mass that R 111-1 Table 1 does not list.
  */
-export const checkScale = (scale: ScaleFacts, loads: readonly TestLoad[]): ScaleChecked => {
+export const checkScale = (scale: Scale, loads: readonly TestLoad[]): ScaleChecked => {
   const { accuracyClass } = scale;
   if (accuracyClass === undefined) {
     return refuse(

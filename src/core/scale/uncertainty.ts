@@ -2,7 +2,7 @@
  * How sure a weighed mass is, by the GUM (JCGM 100:2008). Variances are exact, in square grams; a root
  * is taken only for show.
  */
-import type { Window } from '../plan/plan.ts';
+import type { Scale, Window } from '../plan/plan.ts';
 import {
   add,
   dividedBy,
@@ -20,8 +20,7 @@ import {
   zero,
 } from '../quantity/quantity.ts';
 import { rootText } from '../result/statistics.ts';
-import { inServiceLimit } from './accuracy-class.ts';
-import { intervalOf, type ScaleFacts } from './scale-facts.ts';
+import { inServiceLimit, intervalOf } from './accuracy-class.ts';
 
 const square = ({ num, den }: { readonly num: bigint; readonly den: bigint }): Ratio =>
   ratio(num * num, den * den);
@@ -39,7 +38,7 @@ export interface Weighed {
   readonly limit?: Mass;
 }
 
-export const weighedOn = (scale: ScaleFacts, mass: Mass): Weighed => {
+export const weighedOn = (scale: Scale, mass: Mass): Weighed => {
   const { accuracyClass, readability, repeatability = noMass } = scale;
   return {
     mass,

@@ -62,13 +62,15 @@ const buildPhase = (draft: DraftPhase, basis: Sheet['basis'], amounts: Amounts):
 /** The sheet, from a draft in which no error was found. */
 export const buildSheet = (draft: DraftSheet, basis: Sheet['basis'], amounts: Amounts): Sheet => {
   const { tolerance, contact } = draft;
+  const checked = draft['scale check'];
+  const scaleCheck = checked && { ...checked.value, place: checked.place };
   const materials = [...present(draft.materials)];
   return {
     name: present(draft.sheet),
     code: present(draft.code),
     revision: present(draft.revision),
     makes: buildMakes(draft.makes),
-    ...defined({ tolerance, contact, useWithin: draft['use within'] }),
+    ...defined({ tolerance, contact, scaleCheck, useWithin: draft['use within'] }),
     measures: measuresOf(draft),
     cautions: (draft.cautions ?? []).map(present),
     materials: new Map(

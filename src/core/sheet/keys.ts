@@ -125,7 +125,7 @@ const reportUnknown = (
     near === undefined
       ? `Delete it, or use one of ${quoteAll(all)}.`
       : `Write ${quote(near)} instead.`;
-  faultAt(place, report)('unknown-key', `No sheet has the key ${quote(typed)} here.`, mend);
+  faultAt(place, report)('unknown-key', `There is no key ${quote(typed)} here.`, mend);
 };
 
 const reportMissing = (

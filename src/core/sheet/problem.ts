@@ -86,8 +86,15 @@ export const problemTable = {
   'window-too-narrow': error('plan', 'a window of less than two scale divisions'),
   'window-reaches-zero': error('plan', 'a window that reaches down to nothing'),
   'no-scale': error('plan', 'an addition that no scale can weigh'),
-  'several-weighings': warning('plan', 'an addition over the capacity of every scale'),
+  'several-weighings': warning('plan', 'an addition over the capacity of its scale'),
   'under-least-load': warning('plan', 'a target under the least load of its scale'),
+  'window-unclaimable': {
+    severity: 'information',
+    finder: 'plan',
+    means: 'a window that the uncertainty of its scale fills up',
+  },
+  // An error where the sheet or the workshop says refuse.
+  'scale-unchecked': warning('plan', 'a scale without a good check in the time that is asked for'),
   'vessel-overflows': error('plan', 'more in a vessel than it holds'),
   'stock-short': error('plan', 'stock that does not suffice'),
   'no-whole-piece': error('plan', 'a batch too small for a single piece'),

@@ -25,6 +25,22 @@ const duration = (text: string, example: string, fault: Fault): bigint | undefin
   return fault('out-of-range', `${quote(text)} is not a time that can be kept.`, mend);
 };
 
+/** `24 h`: one time above nothing. In seconds. */
+export const time = (example: string): Reader<bigint> =>
+  fromNumericText(
+    example,
+    (text, fault) => {
+      const seconds = duration(text, example, fault);
+      if (seconds === undefined || seconds > 0n) return seconds;
+      return fault(
+        'out-of-range',
+        'No time at all is not possible here.',
+        `Write for example ${example}`,
+      );
+    },
+    schema,
+  );
+
 export interface DraftHold {
   readonly least: bigint;
   readonly most?: bigint;

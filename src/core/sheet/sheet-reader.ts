@@ -4,10 +4,11 @@ import { material } from './read-material.ts';
 import { whole } from './read-number.ts';
 import { batchCode, phase } from './read-phase.ts';
 import { mass, percentage, volume } from './read-quantity.ts';
+import { scaleCheck } from './read-scale-check.ts';
 import { step } from './read-step.ts';
 import { period } from './read-time.ts';
 import { tolerance } from './read-tolerance.ts';
-import { choice, listOf, oneOrMore, words } from './reader.ts';
+import { choice, listOf, oneOrMore, placed, words } from './reader.ts';
 
 const makes = keyed({
   piece: required(words('dome'), 'What one piece is called.'),
@@ -31,6 +32,10 @@ export const sheetReader = keyed({
   ),
   'use within': optional(period('9 months'), 'Days, weeks or months from the last addition.'),
   contact: optional(choice(['rinse-off', 'leave-on']), 'Whether it stays on the skin.'),
+  'scale check': optional(
+    placed(scaleCheck),
+    'How long before a batch its scales must have been checked.',
+  ),
   measures: optional(named(volume('2 mL')), 'Measures of your own, such as a scoop.'),
   cautions: optional(oneOrMore(words('Not food.')), 'What everyone has to know.'),
   materials: required(named(material), 'Everything that goes in, by the name that steps use.'),

@@ -18,6 +18,7 @@ export interface Sheet {
   readonly makes: Makes;
   readonly tolerance?: Tolerance;
   readonly useWithin?: Period;
+  readonly scaleCheck?: ScaleCheck & { readonly place: Place };
   readonly contact?: 'rinse-off' | 'leave-on';
   /** The sheet's own measures: a pump, a scoop. */
   readonly measures: ReadonlyMap<string, Volume>;
@@ -37,6 +38,12 @@ export interface Makes {
   /** Of what is weighed in. */
   readonly loss: Ratio;
   readonly place: Place;
+}
+
+/** The scales of a batch are to be checked at the latest so many seconds before it; else it is a deviation, or refused. */
+export interface ScaleCheck {
+  readonly within: bigint;
+  readonly otherwise: 'deviation' | 'refuse';
 }
 
 export interface Period {

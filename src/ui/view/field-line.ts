@@ -23,6 +23,8 @@ const labels: Partial<Record<Question['kind'], string>> = {
   vessel: 'empty vessel',
   who: 'name',
   reason: 'reason',
+  over: 'what to do',
+  slip: 'yes or no',
 };
 
 const labelOf = ({ kind, field }: Question): string => {

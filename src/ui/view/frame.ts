@@ -2,12 +2,12 @@
 import type { Question, Saying } from '../../core/dialogue/conversation.ts';
 import { additionInHand } from '../../core/run/focus.ts';
 import type { Run, RunFacts } from '../../core/run/state.ts';
-import { formatClock, readInstant } from '../../core/time/instant.ts';
 import { askingRows } from './asking.ts';
-import { cutTo } from './cells.ts';
+import { headerRow } from './header.ts';
 import { onPaper, type Paper } from './paper.ts';
-import { blank, paragraph, type Row, row, rowWidth, sideBySide, span, spread } from './row.ts';
+import { atMostTold, blank, paragraph, type Row, rowWidth, sideBySide, span } from './row.ts';
 import { listRows } from './steps.ts';
+import { leastTroubleRows, type Trouble, troubleRows, waysOut } from './trouble.ts';
 import { factRows, materialRow, targetRows, type Weighing, windowRows } from './weighing.ts';
 
 /** What the screen knows beyond the run. */
@@ -33,32 +33,18 @@ const airyRows = 28;
 const wideColumns = 120;
 const listColumns = 56;
 
-const clockOf = ({ events }: RunFacts): string => {
-  const at = readInstant(events.at(-1)?.at ?? '');
-  return at === undefined ? '' : formatClock(at);
-};
-
-/** Batch, practice mark, step and time stand whole; the person's name gives way, then the sheet's. */
-const headerRow = (run: Run, question: Question, paper: Paper): Row => {
-  if (run.phase === 'unbegun') return row('tarebook', 'strong');
-  const mark: Row = run.practice ? [span('  '), span(' PRACTICE ', 'alarm')] : [];
-  const fixed: Row = [span(run.batch, 'strong'), ...mark];
-  const step = question.step === undefined ? '' : `step ${question.step} of ${run.steps.length}  `;
-  const end = `  ${clockOf(run)}`;
-  const room = paper.columns - rowWidth(fixed) - 2 - step.length - end.length;
-  const person = cutTo(paper.clean(run.person), Math.max(0, room));
-  return spread(
-    [...fixed, span(paper.clean(`  ${run.sheet.name}`))],
-    [span(`  ${step}${person}${end}`)],
-    paper.columns,
-  );
-};
-
 /** The addition that a question is about, when it is about one whose weighing shows. */
 export const weighingOf = (run: Run, question: Question): Weighing | undefined => {
   if (run.phase === 'unbegun' || question.step === undefined) return undefined;
   if (question.kind === 'vessel' || question.kind === 'vessel-far-off') return undefined;
   return additionInHand(run, question.step);
+};
+
+const troubleOf = ({ run, question }: Shown): Trouble | undefined => {
+  const weighing = weighingOf(run, question);
+  return weighing === undefined || run.phase === 'unbegun' || waysOut(question).length === 0
+    ? undefined
+    : { run, weighing, question };
 };
 
 const weighingRows = (
@@ -96,8 +82,10 @@ const askRows = ({ question }: Shown, paper: Paper): readonly Row[] =>
   question.ask.split('\n').flatMap(line => paragraph(paper.clean(line), paper.columns, 'strong'));
 
 /** The way to help first, so that it is never cut off; then Enter, leaving, and the other words that work now. */
-const commandsRow = ({ enter, commands }: Question, paper: Paper): Row => {
-  const others = commands.map(each => each.word).filter(word => word !== 'help');
+const commandsRow = (question: Question, paper: Paper): Row => {
+  const { enter, commands } = question;
+  const shown = new Set(['help', ...waysOut(question).map(each => each.word)]);
+  const others = commands.map(each => each.word).filter(word => !shown.has(word));
   const words = others.toSorted((a, b) => Number(b === 'leave') - Number(a === 'leave'));
   const all = [...(enter === undefined ? [] : [`Enter: ${enter}`]), ...words].map(paper.clean);
   let line: Row = [span('help', 'accent')];
@@ -112,17 +100,33 @@ const commandsRow = ({ enter, commands }: Question, paper: Paper): Row => {
 const filler = (count: number): readonly Row[] =>
   Array.from({ length: Math.max(0, count) }, () => blank);
 
-/** At most so many rows; where some are left out, the last one says so. */
-const atMostTold = (rows: readonly Row[], count: number): readonly Row[] =>
-  rows.length <= count
-    ? rows
-    : [...rows.slice(0, count - 1), row('... help shows the rest', 'accent')];
+/** Finished and coming lines give way before the large figures do, these before anything else. */
+const leastList = 3;
 
-const workRows = ({ run, question }: Shown, isLarge: boolean, paper: Paper): readonly Row[] => {
+const stepRows = (
+  { run, question }: Shown,
+  room: number,
+  mayBeLarge: boolean,
+  paper: Paper,
+): readonly Row[] => {
   const weighing = weighingOf(run, question);
-  return weighing === undefined || run.phase === 'unbegun'
-    ? askingRows(run, question, paper)
-    : weighingRows(run, weighing, question, isLarge, paper);
+  if (weighing === undefined || run.phase === 'unbegun') return askingRows(run, question, paper);
+  const large = weighingRows(run, weighing, question, mayBeLarge, paper);
+  return large.length + leastList <= room
+    ? large
+    : weighingRows(run, weighing, question, false, paper);
+};
+
+const workRows = (
+  shown: Shown,
+  room: number,
+  mayBeLarge: boolean,
+  paper: Paper,
+): readonly Row[] => {
+  const trouble = troubleOf(shown);
+  return trouble === undefined
+    ? stepRows(shown, room, mayBeLarge, paper)
+    : troubleRows(trouble, room, mayBeLarge, paper);
 };
 
 const listUnder = ({ run, question }: Shown, room: number, paper: Paper): readonly Row[] =>
@@ -130,26 +134,26 @@ const listUnder = ({ run, question }: Shown, room: number, paper: Paper): readon
     ? filler(room)
     : listRows(run, question.step, { ...paper, rows: room });
 
-/** Finished and coming lines give way before the large figures do, these before anything else. */
-const leastList = 3;
-
 const narrowBody = (shown: Shown, room: number, paper: Paper): readonly Row[] => {
   const isLarge = paper.columns >= largeColumns && paper.rows + 1 >= largeRows;
-  const large = workRows(shown, isLarge, paper);
-  const work = large.length + leastList <= room ? large : workRows(shown, false, paper);
   // By the size and the kind of the question alone, so that nothing moves with what is said.
   const isAiry = paper.rows >= airyRows || weighingOf(shown.run, shown.question) === undefined;
+  const work = workRows(shown, isAiry ? room - 2 : room, isLarge, paper);
   const top = isAiry ? [blank, ...work, blank] : work;
   const list = listUnder(shown, room - top.length, paper);
   const rows = [...top.slice(0, room), ...list];
   return [...rows, ...filler(room - rows.length)];
 };
 
+/** Beside the list there is less room for the work. */
+const workPaper = (paper: Paper): Paper =>
+  paper.columns >= wideColumns ? { ...paper, columns: paper.columns - listColumns - 2 } : paper;
+
 const wideBody = (shown: Shown, room: number, paper: Paper): readonly Row[] => {
-  const cells = paper.columns - listColumns - 2;
-  const work = workRows(shown, paper.rows + 1 >= largeRows, { ...paper, columns: cells });
+  const own = workPaper(paper);
+  const work = workRows(shown, room - 1, paper.rows + 1 >= largeRows, own);
   const list = listUnder(shown, room - 1, { ...paper, columns: listColumns });
-  const rows = [blank, ...sideBySide(work, list, cells + 2)].slice(0, room);
+  const rows = [blank, ...sideBySide(work, list, own.columns + 2)].slice(0, room);
   return [...rows, ...filler(room - rows.length)];
 };
 
@@ -157,10 +161,28 @@ const wideBody = (shown: Shown, room: number, paper: Paper): readonly Row[] => {
 const saidRoom = ({ run, question }: Shown, { rows }: Paper): number =>
   Math.max(2, Math.floor(weighingOf(run, question) === undefined ? rows / 2.5 : rows / 5));
 
+/** The question and what was said, so far as they leave room for what must stand above them. */
+const talkRows = (
+  shown: Shown,
+  paper: Paper,
+): { readonly ask: readonly Row[]; readonly said: readonly Row[] } => {
+  const trouble = troubleOf(shown);
+  const asks = Math.max(3, Math.floor(paper.rows / 3));
+  if (trouble === undefined) {
+    return {
+      ask: atMostTold(askRows(shown, paper), asks),
+      said: atMostTold(saidRows(shown, paper), saidRoom(shown, paper)),
+    };
+  }
+  const room = paper.rows - 3 - leastTroubleRows(trouble, workPaper(paper));
+  const ask = atMostTold(askRows(shown, paper), Math.min(asks, room - 1));
+  const said = atMostTold(saidRows(shown, paper), Math.min(2, room - ask.length));
+  return { ask, said };
+};
+
 /** Lays out the screen in exactly `paper.rows` rows, the field among them. */
 export const layOut = (shown: Shown, paper: Paper): Frame => {
-  const ask = atMostTold(askRows(shown, paper), Math.max(3, Math.floor(paper.rows / 3)));
-  const said = atMostTold(saidRows(shown, paper), saidRoom(shown, paper));
+  const { ask, said } = talkRows(shown, paper);
   const room = paper.rows - 3 - ask.length - said.length;
   const body =
     paper.columns >= wideColumns ? wideBody(shown, room, paper) : narrowBody(shown, room, paper);

@@ -47,6 +47,7 @@ const helpLines = ({ question, said }: Told, paper: Paper): readonly Row[] => [
   ...question.commands.flatMap(each =>
     entry(paper.clean(each.word), paper.clean(each.does), paper),
   ),
+  ...(question.impossible ?? []).flatMap(text => paragraph(paper.clean(text), paper.columns)),
   blank,
   row('Keys', 'accent'),
   ...keys.flatMap(([name, does]) => entry(name, does, paper)),

@@ -76,3 +76,12 @@ export const flow = (pieces: readonly Row[], cells: number, gap = 3): readonly R
   }
   return line.length === 0 ? rows : [...rows, line];
 };
+
+/** At most so many rows; where some are left out, the last one says so. */
+export const atMostTold = (rows: readonly Row[], count: number): readonly Row[] =>
+  rows.length <= count
+    ? rows
+    : [...rows.slice(0, count - 1), row('... help shows the rest', 'accent')].slice(
+        0,
+        Math.max(0, count),
+      );

@@ -1,9 +1,9 @@
 /** The list of steps: done, now and to come, windowed so that now is always in view. */
-import { differenceOn, showOn, targetOf, titleOf } from '../../core/dialogue/explain.ts';
+import { differenceOn, leftToAdd, showOn, targetOf, titleOf } from '../../core/dialogue/explain.ts';
 import type { Addition, PlannedStep } from '../../core/plan/plan.ts';
 import { isZero, subtract } from '../../core/quantity/quantity.ts';
 import { showGrams } from '../../core/quantity/show.ts';
-import { plannedStep, stepState } from '../../core/run/focus.ts';
+import { additionInHand, plannedStep, stepState } from '../../core/run/focus.ts';
 import { verdictOf } from '../../core/run/judge.ts';
 import type { AdditionState, RunFacts, StepState } from '../../core/run/state.ts';
 import { fillTo } from './cells.ts';
@@ -12,11 +12,16 @@ import { cutRow, type Look, type Row, row, span } from './row.ts';
 
 const massCells = 12;
 
+/** What an addition that was begun lacks or has too much. */
 const deviation = (addition: Addition, state: AdditionState): string => {
+  if (isToppedUp(addition, state)) return `add ${showOn(addition, leftToAdd(addition, state))}`;
   const shown = differenceOn(addition, subtract(state.total, targetOf(addition)));
   const verdict = verdictOf(state.total, addition.window);
   return verdict === 'in' ? shown : `${shown} ${verdict}`;
 };
+
+const isToppedUp = (addition: Addition, state: AdditionState): boolean =>
+  state.status === 'running' && verdictOf(state.total, addition.window) === 'under';
 
 const lotsOf = (state: AdditionState): string =>
   [...new Set(state.pours.flatMap(pour => pour.lot ?? []))].join(', ');
@@ -49,7 +54,7 @@ const markOf = (run: RunFacts, n: number, now: number | undefined): string => {
   const { status } = stepState(run, n);
   if (n === now) return 'NOW';
   if (status === 'done') return 'done';
-  if (status === 'running') return 'runs';
+  if (status === 'running') return additionInHand(run, n) === undefined ? 'runs' : 'under';
   return run.later.has(n) ? 'later' : '';
 };
 

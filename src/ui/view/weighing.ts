@@ -19,7 +19,7 @@ import { cellWidth } from './cells.ts';
 import { largeDigits } from './digits.ts';
 import { gaugeRows } from './gauge.ts';
 import type { Paper } from './paper.ts';
-import { flow, type Row, row, span } from './row.ts';
+import { flow, type Look, type Row, row, span } from './row.ts';
 
 export interface Weighing {
   readonly addition: Addition;
@@ -44,7 +44,7 @@ const parted = (shown: string): readonly [string, string] => {
   return [shown.slice(0, at), shown.slice(at + 1)];
 };
 
-const largeTarget = (shown: string, paper: Paper): readonly Row[] | undefined => {
+const largeFigures = (shown: string, paper: Paper): readonly Row[] | undefined => {
   const [number, unit] = parted(shown);
   const rows = largeDigits(number, paper.ink);
   const cells = cellWidth(rows?.[0] ?? '') + 2 + cellWidth(unit);
@@ -52,14 +52,26 @@ const largeTarget = (shown: string, paper: Paper): readonly Row[] | undefined =>
   return rows.map((line, at) => [span(line + (at === 4 ? `  ${unit}` : ''), 'accent')]);
 };
 
+/** A mass in large figures under its label, or on one line where it has no room. */
+export const figureRows = (
+  name: string,
+  shown: string,
+  look: Look,
+  paper: Paper,
+): readonly Row[] => {
+  const large = largeFigures(shown, paper);
+  return large === undefined ? smallRows(name, shown, look, paper) : [row(name, look), ...large];
+};
+
+const smallRows = (name: string, shown: string, look: Look, paper: Paper): readonly Row[] => [
+  [span(name, look), span('  '), span(paper.clean(shown), 'accent')],
+];
+
 /** The target as large as the room allows, with what it is. */
 export const targetRows = (weighing: Weighing, isLarge: boolean, paper: Paper): readonly Row[] => {
   const shown = showOn(weighing.addition, absolute(leftOf(weighing)));
-  const large = isLarge ? largeTarget(shown, paper) : undefined;
   const look = isNegative(leftOf(weighing)) ? 'alarm' : 'strong';
-  return large === undefined
-    ? [[span(label(weighing), look), span('  '), span(paper.clean(shown), 'accent')]]
-    : [row(label(weighing), look), ...large];
+  return (isLarge ? figureRows : smallRows)(label(weighing), shown, look, paper);
 };
 
 /** The material, its phase, and why it wants care where the sheet says so. */

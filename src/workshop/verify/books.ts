@@ -10,7 +10,7 @@ import {
   type SignedLine,
 } from './formats.ts';
 import { readBounded } from './read-bounded.ts';
-import { type Check, count, hash, matching, oneOf, shape, text } from './shape.ts';
+import { type Check, count, hash, listOf, matching, oneOf, shape, text } from './shape.ts';
 import { thumbprintOf } from './signature.ts';
 
 export interface Books {
@@ -22,8 +22,10 @@ export interface Books {
 const keyId = matching(/^[\w-]{43}$/);
 const meaning = oneOf('made by', 'witnessed by', 'reviewed by', 'released by');
 
-const line = (members: Readonly<Record<string, Check>>): Check =>
-  shape({ seq: count, at: text, by: text, type: text, hash, ...members });
+type Members = Readonly<Record<string, Check>>;
+
+const line = (members: Members, optional: Members = {}): Check =>
+  shape({ seq: count, at: text, by: text, type: text, hash, ...members }, optional);
 
 const closed = line({ batch: text, record: hash, journal: hash });
 const signed = line({ batch: text, signature: hash, signer: text, kid: keyId, meaning });
@@ -32,7 +34,21 @@ const enrolled = line({
   kid: keyId,
   key: shape({ kty: oneOf('OKP'), crv: oneOf('Ed25519'), x: keyId }),
 });
-const scaleEntered = line({ name: text, capacity: text, readability: text, unit: text });
+const accuracyClass = oneOf('I', 'II', 'III', 'IIII');
+const verdict = oneOf('within', 'doubtful', 'beyond');
+const testMass = shape({ nominal: text, massClass: oneOf('F1', 'F2', 'M1', 'M2') });
+const testLoad = shape({ masses: listOf(testMass), shown: text });
+const ofScale: Readonly<Record<string, Check>> = {
+  'scale-entered': line(
+    { name: text, capacity: text, readability: text, unit: text },
+    { interval: text, accuracyClass, leastLoad: text },
+  ),
+  'scale-checked': line(
+    { name: text },
+    { loads: listOf(testLoad), verdict, repeat: listOf(text), repeatability: text },
+  ),
+  'scale-retired': line({ name: text, reason: text }),
+};
 
 const isClosed = (value: ChainedLine): value is ClosedLine =>
   value.type === 'closed' && closed(value);
@@ -89,8 +105,8 @@ const unknownIn = (
 const isEntry = (line: ChainedLine): line is ClosedLine | SignedLine =>
   isClosed(line) || isSigned(line);
 const isSound = (line: ChainedLine): boolean =>
-  line.type === 'scale-entered'
-    ? scaleEntered(line)
+  Object.hasOwn(ofScale, line.type)
+    ? ofScale[line.type]?.(line) === true
     : isEnrolled(line) && thumbprintOf(line.key) === line.kid;
 
 /** Reads both books of the folder that holds `batches`. */

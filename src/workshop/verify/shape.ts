@@ -21,6 +21,10 @@ export const listOf =
   (check: Check): Check =>
   value =>
     Array.isArray(value) && value.every(check);
+export const listUpTo =
+  (longest: number, check: Check): Check =>
+  value =>
+    Array.isArray(value) && value.length <= longest && value.every(check);
 export const hash = matching(/^[0-9a-f]{64}$/);
 
 type Members = Readonly<Record<string, Check>>;

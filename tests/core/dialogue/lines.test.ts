@@ -165,7 +165,7 @@ describe('a reading', () => {
 
 describe('an over-pour', () => {
   test('shows what can be done, and takes no further reading', async () => {
-    const one = await weighing('650');
+    const one = await weighing('625');
     expect(one.question().kind).toBe('over');
     expect(one.question().commands.map(({ word }) => word)).toEqual(
       expect.arrayContaining(['take back', 'accept', 'mistyped', 'scrap']),
@@ -174,19 +174,19 @@ describe('an over-pour', () => {
   });
 
   test('is taken back', async () => {
-    const one = await weighing('650', 'take back', '600');
-    expect(lastEvent(one)).toMatchObject({ type: 'taken-back', lifted: '50' });
+    const one = await weighing('655', 'take back', '600');
+    expect(lastEvent(one)).toMatchObject({ type: 'taken-back', lifted: '55' });
   });
 
   test('asks for a better number when the one typed cannot be', async () => {
-    const one = await weighing('650', 'take back', '660');
+    const one = await weighing('655', 'take back', '660');
     expect(one.question().kind).toBe('amend');
     await one.hearAll('600');
     expect(lastEvent(one)?.type).toBe('taken-back');
   });
 
   test('goes back to its choices when accepting would break a limit', async () => {
-    const one = await weighing('660', 'accept', 'mixed in well');
+    const one = await weighing('665', 'accept', 'mixed in well');
     expect(one.answer()).toContain('62.00 %');
     expect(one.question().kind).toBe('over');
     await one.hearAll('take back', '600');
@@ -194,13 +194,13 @@ describe('an over-pour', () => {
   });
 
   test('was only mistyped', async () => {
-    const one = await weighing('650', 'mistyped', '605', 'two digits swapped');
+    const one = await weighing('655', 'mistyped', '605', 'two digits swapped');
     expect(lastEvent(one)).toMatchObject({ type: 'amended', reason: 'two digits swapped' });
     expect(one.question().kind).toBe('lot');
   });
 
   test('asks again for the right number when that is none', async () => {
-    const one = await weighing('650', 'mistyped', 'six hundred');
+    const one = await weighing('655', 'mistyped', 'six hundred');
     expect(one.answer()).toContain('not a reading');
     expect(one.question().kind).toBe('amend');
   });

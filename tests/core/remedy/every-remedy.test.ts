@@ -19,12 +19,13 @@ const describeAll = (tally: ReadonlyMap<string, number>): string =>
     .map(([what, times]) => `\n  ${what}: ${times}`)
     .join('');
 
+const outcome = (each: Remedy): string =>
+  each.possible ? (each.forcedBy === undefined ? 'offered' : 'forced') : each.reason.code;
+
 describe('the remedies', () => {
   it('break nothing where they are offered, and name a reason that holds where they are not', () => {
     const tally = new Map<string, number>();
     const note = (what: string): void => void tally.set(what, (tally.get(what) ?? 0) + 1);
-    const outcome = (each: Remedy): string =>
-      each.possible ? (each.forcedBy === undefined ? 'offered' : 'forced') : each.reason.code;
     fc.assert(
       fc.property(fc.noBias(fc.gen()), g => {
         const scene = everything(g);

@@ -114,12 +114,12 @@ describe('accepting', () => {
   });
 
   test('records what was found and what the window allows', () => {
-    const story = soda.after(net(1, '650'), { type: 'accept', step: 1, reason: 'mixed in well' });
+    const story = soda.after(net(1, '655'), { type: 'accept', step: 1, reason: 'mixed in well' });
     expect(openRun(story).deviations).toEqual([
       {
         step: 1,
         what: 'over',
-        found: '650',
+        found: '655',
         least: '594',
         most: '606',
         reason: 'mixed in well',
@@ -159,7 +159,7 @@ describe('amending', () => {
     );
     const story = given(witnessed, ...weighed, net(1, '600'));
     expect(story.asks()).toBe('witness');
-    expect(story.after(amend(4, '650')).asks()).toBe('over');
+    expect(story.after(amend(4, '655')).asks()).toBe('over');
     expect(story.after(amend(4, '500')).asks()).toBe('reading');
   });
 

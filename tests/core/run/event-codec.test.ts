@@ -17,8 +17,29 @@ const count = fc.integer({ min: 1, max: Number.MAX_SAFE_INTEGER });
 const verdict = fc.constantFrom('under', 'in', 'over');
 const way = fc.constantFrom('net', 'gross', 'cup', 'difference');
 const typed = fc.record({ typed: text, unit: text, mass: exact, scale: text });
-const judged = fc.record({ net: exact, total: exact, verdict });
+const judged = fc.record(
+  { net: exact, total: exact, part: verdict, verdict },
+  { requiredKeys: ['net', 'total', 'verdict'] },
+);
 const step = count;
+const code = fc.constantFrom('limit', 'vessel-full', 'added-since');
+const lineMasses = fc.array(fc.record({ n: count, mass: exact }), { maxLength: 3 });
+const stretchKind = fc.constantFrom('least-stretch', 'whole-pieces', 'exact-proportion');
+const remedy = fc.record(
+  {
+    kind: stretchKind,
+    possible: fc.boolean(),
+    reason: code,
+    stretch: exact,
+    topUps: lineMasses,
+    targets: lineMasses,
+    batchMass: exact,
+    pieces: fc.nat(),
+    surplus: fc.array(fc.record({ phase: text, mass: exact }), { maxLength: 2 }),
+    forcedBy: code,
+  },
+  { requiredKeys: ['kind', 'possible'] },
+);
 const scale = fc.record({ name: text, capacity: exact, readability: exact, unit: text });
 const size = fc.oneof(
   fc.record({ by: fc.constant('sheet') }),
@@ -60,6 +81,21 @@ const members: Record<RunEvent['type'], Members> = {
   ],
   'taken-back': [{ step, way, reading: typed, lifted: exact, judged }],
   amended: [{ step, amends: count, reading: typed, reason: text }, { judged }],
+  'remedies-offered': [{ step, remedies: fc.array(remedy, { maxLength: 6 }) }],
+  'remedy-chosen': [
+    {
+      step,
+      kind: stretchKind,
+      stretch: exact,
+      topUps: lineMasses,
+      targets: lineMasses,
+      batchMass: exact,
+      pieces: count,
+      reason: text,
+    },
+  ],
+  'remedy-left': [{ step }],
+  'slip-answered': [{ step, about: count, slip: code, answer: fc.constantFrom('yes', 'no') }],
   accepted: [
     { step, what: fc.constantFrom('under', 'over', 'out-of-limits', 'overdue'), reason: text },
   ],
@@ -180,7 +216,7 @@ describe('hostile input', () => {
     ['a number as another kind of value', { ...reading, value: 48 }],
     ['a power of ten', { ...reading, value: '1e9' }],
     ['a division by zero', { ...reading, value: '1/0' }],
-    ['digits without end', { ...reading, value: '1'.repeat(41) }],
+    ['digits without end', { ...reading, value: '1'.repeat(201) }],
     ['a list', [good]],
     ['nothing', null],
     ['text', 'ticked'],

@@ -1,9 +1,9 @@
 import * as fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { readNumber, toExact } from '../../../src/core/quantity/decimal.ts';
+import { grams, noMass, ratio, smaller } from '../../../src/core/quantity/quantity.ts';
 import { type Asked, asked } from '../../../src/core/run/asked.ts';
 import { decide } from '../../../src/core/run/decide.ts';
-import type { Stamped } from '../../../src/core/run/event.ts';
 import { evolve, replay } from '../../../src/core/run/evolve.ts';
 import type { Intent } from '../../../src/core/run/intent.ts';
 import { type OpenRun, type Run, type RunFacts, unbegun } from '../../../src/core/run/state.ts';
@@ -108,7 +108,11 @@ const anything = (run: OpenRun, n: number, made: Choice): Intent => {
     { type: 'pause', reason },
     { type: 'resume' },
     { type: 'close' },
-    { type: 'top-up', step, typed },
+    { type: 'choose-remedy', step: n, kind: 'least-stretch', reason },
+    { type: 'choose-remedy', step: n, kind: 'whole-pieces', reason },
+    { type: 'choose-remedy', step, kind: 'exact-proportion', reason },
+    { type: 'leave-remedy' },
+    { type: 'answer-slip', step: n, answer: here ? 'yes' : 'no' },
   ];
   return all[kind % all.length] ?? { type: 'resume' };
 };
@@ -158,12 +162,19 @@ const fractionOf = (text: string): Fraction => {
 };
 
 /** What went into each step, from nothing but the nets that the events tell. */
-const sumOfEvents = (events: readonly Stamped[]): ReadonlyMap<number, Fraction> => {
+const sumOfEvents = (run: RunFacts): ReadonlyMap<number, Fraction> => {
   const totals = new Map<number, Fraction>();
-  const pours = new Map<number, Fraction>();
+  let pours = new Map<number, Fraction>();
+  let before = pours;
   const nothing: Fraction = [0n, 1n];
-  for (const { event } of events) {
+  for (const { event } of run.events) {
     if (event.type === 'tared' || event.type === 'lot-identified') pours.delete(event.step);
+    // A top-up is a pour of its own, unless the remedy is left again.
+    if (event.type === 'remedy-chosen') {
+      before = new Map(pours);
+      for (const { n } of event.topUps) pours.delete(run.plan.additions[n - 1]?.step ?? 0);
+    }
+    if (event.type === 'remedy-left') pours = before;
     if (event.type === 'adjusted') {
       totals.set(event.step, plus(totals.get(event.step) ?? nothing, fractionOf(event.mass)));
     }
@@ -177,7 +188,7 @@ const sumOfEvents = (events: readonly Stamped[]): ReadonlyMap<number, Fraction> 
 };
 
 const expectTotals = (run: RunFacts): void => {
-  const totals = sumOfEvents(run.events);
+  const totals = sumOfEvents(run);
   for (const [index, state] of run.steps.entries()) {
     if (state.kind !== 'addition' && state.kind !== 'adjust') continue;
     const { num, den } = state.total;
@@ -253,7 +264,7 @@ const decideOver = (run: OpenRun, n: number): Intent => {
     step: n,
     way: 'net',
     part: 'display',
-    typed: toExact({ ...target, num, den }),
+    typed: toExact(ratio(num, den)),
   };
 };
 
@@ -275,6 +286,8 @@ const goOn = (run: OpenRun, due: Asked): Intent => {
       return { type: 'read', step: due.n, way: 'cup', part: 'residue', typed: '0' };
     case 'over':
       return decideOver(run, due.n);
+    case 'slip':
+      return { type: 'answer-slip', step: due.n, answer: 'no' };
     case 'witness':
       return { type: 'go-unwitnessed', step: due.n, reason };
     case 'overdue':
@@ -298,7 +311,8 @@ const goOn = (run: OpenRun, due: Asked): Intent => {
 /** Pours what is missing to the target: after a tare where something is in already. */
 const readOn = (run: OpenRun, n: number): Intent => {
   const state = run.steps[n - 1];
-  const target = run.plan.steps[n - 1]?.addition?.onScale?.target;
+  const { target, scale } = run.plan.steps[n - 1]?.addition?.onScale ?? {};
+  const capacity = scale?.capacity ?? noMass;
   if (state?.kind !== 'addition' || target === undefined)
     throw new Error(`step ${n} is no addition`);
   const pour = state.pours.at(-1);
@@ -309,7 +323,8 @@ const readOn = (run: OpenRun, n: number): Intent => {
     step: n,
     way: 'net',
     part: 'display',
-    typed: toExact({ ...target, num, den }),
+    // What the scale cannot carry at once is weighed in several goes.
+    typed: toExact(smaller(grams(ratio(num, den)), capacity)),
   };
 };
 

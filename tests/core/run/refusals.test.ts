@@ -198,6 +198,15 @@ const examples: Record<RefusalCode, readonly Refused[]> = {
     [nothingYet(), beginning('sheet: nothing else')],
     [nothingYet(), beginning(benchSheet.replace('tolerance: 1 %', 'tolerance: 0.01 g'))],
   ],
+  'remedy-impossible': [
+    // A bowl that holds 1 kg takes no 920 g · 700/606.
+    [
+      given(benchSheet.replace('holds: 3 kg', 'holds: 1 kg'), ...toSalt, net(at.salt, '700')),
+      { type: 'choose-remedy', step: at.salt, kind: 'least-stretch', reason },
+    ],
+  ],
+  'remedy-under-way': [[begun, { type: 'leave-remedy' }]],
+  'no-slip': [[salt, { type: 'answer-slip', step: at.salt, answer: 'no' }]],
   'bad-name': [
     [begun, { type: 'hand-over', to: '' }],
     [begun, { type: 'hand-over', to: 'Ana' }],
@@ -209,8 +218,6 @@ const examples: Record<RefusalCode, readonly Refused[]> = {
     [given(benchSheet, ...toWitness), tick(at.oil)],
   ],
   'not-yet': [
-    [begun, { type: 'choose-remedy', step: at.salt, stretch: '104/101' }],
-    [begun, { type: 'top-up', step: at.salt, typed: '17.8' }],
     [begun, { type: 'set-aside', typed: '12 g', name: 'crumbs' }],
     [begun, { type: 'add-outside', material: 'salt', typed: '5 g', reason }],
     [begun, { type: 'next-portion', step: at.salt }],

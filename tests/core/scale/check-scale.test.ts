@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
+import type { Scale } from '../../../src/core/plan/plan.ts';
 import { toExact } from '../../../src/core/quantity/decimal.ts';
 import { checkScale } from '../../../src/core/scale/check-scale.ts';
-import type { ScaleFacts } from '../../../src/core/scale/scale-facts.ts';
 import type { TestMassClass } from '../../../src/core/scale/test-mass.ts';
 import { factsOf } from '../../helpers/scale-facts.ts';
 import { mass } from '../../helpers/sheet.ts';
@@ -15,7 +15,7 @@ const load = (nominal: string, massClass: TestMassClass, shown: string) => ({
   shown: mass(shown),
 });
 
-const one = (scale: ScaleFacts, nominal: string, massClass: TestMassClass, shown: string) => {
+const one = (scale: Scale, nominal: string, massClass: TestMassClass, shown: string) => {
   const checked = checkScale(scale, [load(nominal, massClass, shown)]);
   if (!checked.ok) return checked.message;
   const [only] = checked.loads;
@@ -26,7 +26,7 @@ const one = (scale: ScaleFacts, nominal: string, massClass: TestMassClass, shown
 };
 
 describe('a scale checked with a test mass', () => {
-  it.each<[ScaleFacts, string, TestMassClass, string, string]>([
+  it.each<[Scale, string, TestMassClass, string, string]>([
     [bench, '500', 'M1', '500', 'within 0 1 0.025'],
     [bench, '500', 'M1', '502', 'beyond 2 1 0.025'],
     [bench, '500', 'M1', '498', 'beyond -2 1 0.025'],
@@ -51,7 +51,7 @@ describe('a scale checked with a test mass', () => {
     );
   });
 
-  it.each<[string, ScaleFacts, string, TestMassClass, string, readonly string[]]>([
+  it.each<[string, Scale, string, TestMassClass, string, readonly string[]]>([
     ['nothing of a plain case', bench, '500', 'M1', '500', []],
     [
       'where the rounding of the display could reach the limit',

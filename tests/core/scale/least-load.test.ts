@@ -1,10 +1,10 @@
 import { describe, expect, it } from 'vitest';
+import type { Scale } from '../../../src/core/plan/plan.ts';
 import { toExact } from '../../../src/core/quantity/decimal.ts';
 import { leastLoad } from '../../../src/core/scale/least-load.ts';
-import type { ScaleFacts } from '../../../src/core/scale/scale-facts.ts';
 import { factsOf } from '../../helpers/scale-facts.ts';
 
-const least = (facts: ScaleFacts): string => {
+const least = (facts: Scale): string => {
   const found = leastLoad(facts);
   return found === undefined ? 'none' : `${toExact(found.mass)} by ${found.by}`;
 };

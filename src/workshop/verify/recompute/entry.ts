@@ -8,6 +8,7 @@ import {
   hash,
   isObject,
   listOf,
+  listUpTo,
   matching,
   oneOf,
   shape,
@@ -19,13 +20,25 @@ export type Entry = RunEvent & { readonly seq: number; readonly at: string; read
 export type EntryOf<T extends RunEvent['type']> = Extract<Entry, { readonly type: T }>;
 
 // Digits are bounded, or a hostile record could make the sums grow without end.
-const exact = matching(/^-?\d{1,40}(?:\.\d{1,40}|\/\d{1,40})?$/);
+const exact = matching(/^-?\d{1,200}(?:\.\d{1,200}|\/[1-9]\d{0,199})?$/);
 const typedText: Check = value => typeof value === 'string' && value.length <= 100;
 const instant: Check = value => typeof value === 'string' && readInstant(value) !== undefined;
 
 const typed = shape({ typed: typedText, unit: text, mass: exact, scale: text });
-const judged = shape({ net: exact, total: exact, verdict: oneOf('under', 'in', 'over') });
-const scale = shape({ name: text, capacity: exact, readability: exact, unit: text });
+const verdict = oneOf('under', 'in', 'over');
+const judged = shape({ net: exact, total: exact, verdict }, { part: verdict });
+const check = shape({ at: instant, verdict: oneOf('within', 'doubtful', 'beyond') });
+const scale = shape(
+  { name: text, capacity: exact, readability: exact, unit: text },
+  {
+    interval: exact,
+    accuracyClass: oneOf('I', 'II', 'III', 'IIII'),
+    leastLoad: exact,
+    repeatability: exact,
+    lastCheck: check,
+  },
+);
+const scaleCheck = shape({ within: count, otherwise: oneOf('deviation', 'refuse') });
 const way = oneOf('net', 'gross', 'cup', 'difference');
 const sizes: readonly Check[] = [
   shape({ by: oneOf('sheet') }),
@@ -34,6 +47,23 @@ const sizes: readonly Check[] = [
   shape({ by: oneOf('factor'), factor: exact }),
 ];
 
+const code = matching(/^[a-z-]{1,40}$/);
+const lineMasses = listUpTo(1000, shape({ n: count, mass: exact }));
+const stretches = ['least-stretch', 'whole-pieces', 'exact-proportion'];
+const remedy = shape(
+  { kind: oneOf('take-back', ...stretches, 'accept', 'scrap'), possible: flag },
+  {
+    reason: code,
+    stretch: exact,
+    topUps: lineMasses,
+    targets: lineMasses,
+    batchMass: exact,
+    pieces: count,
+    surplus: listUpTo(100, shape({ phase: text, mass: exact })),
+    forcedBy: code,
+  },
+);
+
 const event = (required: Record<string, Check>, optional: Record<string, Check> = {}): Check =>
   shape({ seq: count, at: instant, by: text, type: text, hash, ...required }, optional);
 
@@ -41,14 +71,17 @@ const step = { step: count };
 const reason = { reason: text };
 
 const shapes: Readonly<Record<RunEvent['type'], Check>> = {
-  begun: event({
-    batch: text,
-    practice: flag,
-    program: text,
-    sheet: text,
-    size: value => sizes.some(check => check(value)),
-    scales: listOf(scale),
-  }),
+  begun: event(
+    {
+      batch: text,
+      practice: flag,
+      program: text,
+      sheet: text,
+      size: value => sizes.some(check => check(value)),
+      scales: listOf(scale),
+    },
+    { scaleCheck },
+  ),
   'vessel-weighed': event({ vessel: text, tare: exact }, { reading: typed }),
   'lot-identified': event({ ...step, material: text, lot: text }),
   tared: event(step),
@@ -64,6 +97,19 @@ const shapes: Readonly<Record<RunEvent['type'], Check>> = {
   ),
   'taken-back': event({ ...step, way, reading: typed, lifted: exact, judged }),
   amended: event({ ...step, amends: count, reading: typed, ...reason }, { judged }),
+  'remedies-offered': event({ ...step, remedies: listUpTo(6, remedy) }),
+  'remedy-chosen': event({
+    ...step,
+    kind: oneOf(...stretches),
+    stretch: exact,
+    topUps: lineMasses,
+    targets: lineMasses,
+    batchMass: exact,
+    pieces: count,
+    ...reason,
+  }),
+  'remedy-left': event(step),
+  'slip-answered': event({ ...step, about: count, slip: text, answer: oneOf('yes', 'no') }),
   accepted: event({ ...step, what: oneOf('under', 'over', 'out-of-limits', 'overdue'), ...reason }),
   ticked: event(step),
   'hold-started': event(step),
@@ -72,7 +118,7 @@ const shapes: Readonly<Record<RunEvent['type'], Check>> = {
     ...step,
     typed: typedText,
     value: exact,
-    verdict: oneOf('under', 'in', 'over'),
+    verdict,
   }),
   adjusted: event({ ...step, typed: typedText, mass: exact }, { lot: text }),
   'adjust-finished': event({ ...step, total: exact }, reason),

@@ -2,13 +2,11 @@
  * The plan a second time, from the sheet and the scales in the record: sheet.md, “Rules”. Written
  * apart from core/plan on purpose; only the exact arithmetic is shared.
  */
-import { readNumber, toExact } from '../../../core/quantity/decimal.ts';
+import { toExact } from '../../../core/quantity/decimal.ts';
 import {
   add,
   dividedBy,
-  grams,
   isLess,
-  isMore,
   isZero,
   type Mass,
   noMass,
@@ -19,7 +17,7 @@ import {
   subtract,
   times,
 } from '../../../core/quantity/quantity.ts';
-import { toMultiple, toWhole } from '../../../core/quantity/rounding.ts';
+import { toWhole } from '../../../core/quantity/rounding.ts';
 import type { AdditionText, PlanText } from '../../../core/result/record.ts';
 import type { ScaleText, SizeText } from '../../../core/run/event.ts';
 import type {
@@ -30,6 +28,10 @@ import type {
   Step,
   Tolerance,
 } from '../../../core/sheet/sheet.ts';
+
+import { chooseAgain } from './choose-again.ts';
+import { massFrom, numberFrom } from './exact-text.ts';
+import { windowAgain } from './window-again.ts';
 
 /** A step with its number in the whole sheet and its phase; the finish has none. */
 export interface NumberedStep {
@@ -45,6 +47,7 @@ export interface Line {
   readonly phase: string;
   readonly vessel: string;
   readonly material: string;
+  readonly tolerance: Tolerance;
   readonly exact: Mass;
   readonly low: Mass;
   readonly high: Mass;
@@ -60,14 +63,6 @@ export interface PlanAgain {
   readonly lines: ReadonlyMap<number, Line>;
   readonly text: PlanText;
 }
-
-/** Reads exact text of the record. Throws a RangeError for anything else. */
-const numberFrom = (exact: string): Ratio => {
-  const value = readNumber(exact);
-  if (value === undefined) throw new RangeError(`“${exact.slice(0, 40)}” is not a number`);
-  return value;
-};
-export const massFrom = (exact: string): Mass => grams(numberFrom(exact));
 
 const numbered = (sheet: Sheet): readonly NumberedStep[] =>
   [
@@ -87,9 +82,9 @@ const shareOf = (phase: Phase, { amount }: AddStep): Ratio | undefined => {
 };
 
 /** Mass that goes in for one piece. */
-const perPiece = ({ makes: { fill, loss } }: Sheet): Mass => dividedBy(fill, subtract(one, loss));
+export const perPiece = ({ makes: { fill, loss } }: Sheet): Mass => dividedBy(fill, subtract(one, loss));
 
-const nominalMass = (sheet: Sheet): Mass => {
+export const nominalMass = (sheet: Sheet): Mass => {
   if (sheet.basis === 'percentages')
     return times(perPiece(sheet), ratio(BigInt(sheet.makes.count)));
   let total = noMass;
@@ -125,57 +120,9 @@ const sizeAgain = (sheet: Sheet, size: SizeText): Sized => {
   };
 };
 
-const sideOf = (side: Allowance, exact: Mass, floor: Mass | undefined): Mass => {
-  const width = side.kind === 'share' ? times(exact, side.share) : side.mass;
-  return floor !== undefined && !isZero(width) && isLess(width, floor) ? floor : width;
-};
-
-interface Fit {
-  readonly scale: ScaleText;
-  readonly target: Mass;
-  readonly low: Mass;
-  readonly high: Mass;
-}
-
-const fitOn = ({ exact, low, high }: Line, scale: ScaleText): Fit | undefined => {
-  const d = massFrom(scale.readability);
-  const least = toMultiple(low, d, 'up');
-  const greatest = toMultiple(high, d, 'down');
-  if (isMore(least, greatest)) return undefined;
-  const nearest = toMultiple(exact, d, 'half-even');
-  const target = isLess(nearest, least) ? least : isMore(nearest, greatest) ? greatest : nearest;
-  return { scale, target, low: least, high: greatest };
-};
-
-const finer = (a: Fit, b: Fit): boolean => {
-  const [d, e] = [massFrom(a.scale.readability), massFrom(b.scale.readability)];
-  if (isLess(d, e) || isMore(d, e)) return isLess(d, e);
-  return isMore(massFrom(a.scale.capacity), massFrom(b.scale.capacity));
-};
-
-const holdsHigh = (fit: Fit): boolean => !isMore(fit.high, massFrom(fit.scale.capacity));
-
-const largestOf = (scales: readonly ScaleText[]): ScaleText | undefined =>
-  scales.reduce<ScaleText | undefined>(
-    (best, each) =>
-      best === undefined || isMore(massFrom(each.capacity), massFrom(best.capacity)) ? each : best,
-    undefined,
-  );
-
-const chooseFit = (line: Line, scales: readonly ScaleText[]): Fit => {
-  const fits = scales.map(scale => fitOn(line, scale)).filter(fit => fit !== undefined);
-  const [first, ...others] = fits.filter(holdsHigh);
-  if (first !== undefined)
-    return others.reduce((best, each) => (finer(each, best) ? each : best), first);
-  const largest = largestOf(scales);
-  const fit = fits.find(each => each.scale === largest);
-  if (fit === undefined) throw new RangeError(`no scale can weigh addition ${line.n}`);
-  return fit;
-};
-
 const additionText = (line: Line, scales: readonly ScaleText[]): AdditionText => {
-  const { scale, target, low, high } = chooseFit(line, scales);
-  const loads = toWhole(ratioOf<'g'>(high, massFrom(scale.capacity)), 'up');
+  const chosen = chooseAgain(line, scales);
+  if (chosen === undefined) throw new RangeError(`no scale can weigh addition ${line.n}`);
   return {
     n: line.n,
     step: line.step,
@@ -184,18 +131,8 @@ const additionText = (line: Line, scales: readonly ScaleText[]): AdditionText =>
     exact: toExact(line.exact),
     windowLow: toExact(line.low),
     windowHigh: toExact(line.high),
-    scale: scale.name,
-    target: toExact(target),
-    low: toExact(low),
-    high: toExact(high),
-    weighings: loads > 1n ? Number(loads) : 1,
+    ...chosen,
   };
-};
-
-const toleranceOf = (sheet: Sheet, step: AddStep): Tolerance => {
-  const tolerance = step.tolerance ?? sheet.tolerance;
-  if (tolerance === undefined) throw new RangeError('an addition has no tolerance');
-  return tolerance;
 };
 
 const linesOf = (sheet: Sheet, steps: readonly NumberedStep[], size: Sized): readonly Line[] => {
@@ -206,16 +143,17 @@ const linesOf = (sheet: Sheet, steps: readonly NumberedStep[], size: Sized): rea
     const inPhase = times(size.batchMass, phase.share ?? one);
     const absolute = step.amount.kind === 'mass' ? step.amount.mass : noMass;
     const exact = share === undefined ? times(absolute, size.factor) : times(inPhase, share);
-    const { under, over, floor } = toleranceOf(sheet, step);
+    const tolerance = step.tolerance ?? sheet.tolerance;
+    if (tolerance === undefined) throw new RangeError('an addition has no tolerance');
     lines.push({
       n: lines.length + 1,
       step: n,
       phase: phase.name,
       vessel: phase.vessel.name,
       material: step.material,
+      tolerance,
       exact,
-      low: subtract(exact, sideOf(under, exact, floor)),
-      high: add(exact, sideOf(over, exact, floor)),
+      ...windowAgain(tolerance, exact),
     });
   }
   return lines;

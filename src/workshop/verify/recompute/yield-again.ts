@@ -17,7 +17,7 @@ import {
 } from '../../../core/quantity/quantity.ts';
 import type { YieldResult } from '../../../core/result/record.ts';
 import type { TallyItem } from '../../../core/run/event.ts';
-import { massFrom } from './plan-again.ts';
+import { massFrom } from './exact-text.ts';
 import type { Replayed } from './replayed.ts';
 
 /** The greatest whole number whose square is at most `value` (Newton's method from above). */

@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
-import { type Line, massFrom } from '../../../../src/workshop/verify/recompute/plan-again.ts';
+import { massFrom } from '../../../../src/workshop/verify/recompute/exact-text.ts';
+import type { Line } from '../../../../src/workshop/verify/recompute/plan-again.ts';
 import {
   judgedText,
   newPour,
