@@ -9,48 +9,38 @@ import {
   writeFileSync,
 } from 'node:fs';
 import { basename, join } from 'node:path';
-import { build } from 'esbuild';
+import { build, transform } from 'esbuild';
 import { bundling } from './bundling.mjs';
 import { compileAhead } from './code-ahead.mjs';
 import { inkAtOnce } from './ink-at-once.mjs';
 
 const { version } = JSON.parse(readFileSync('package.json', 'utf8'));
+const common = { format: 'cjs', platform: 'node', target: 'node20', minify: true };
 
-// The screens are loaded where one is shown; what prints lines never reads them.
-const screensApart = {
-  name: 'screens-apart',
-  setup: ({ onResolve }) => {
-    onResolve({ filter: /\/ui\/(screen|home)\.tsx$/ }, ({ kind }) =>
-      kind === 'dynamic-import' ? { path: './screen.cjs', external: true } : undefined,
-    );
+const { metafile, outputFiles } = await build({
+  ...bundling,
+  entryPoints: { program: 'src/cli/main.ts' },
+  outdir: 'dist',
+  outExtension: { '.js': '.cjs' },
+  define: {
+    ...bundling.define,
+    TAREBOOK_VERSION: JSON.stringify(version),
+    'import.meta.dirname': '__dirname',
   },
-};
-
-const parts = [
-  { entryPoints: { tarebook: 'src/build/launcher.cjs' } },
-  {
-    entryPoints: { program: 'src/cli/main.ts' },
-    define: { ...bundling.define, TAREBOOK_VERSION: JSON.stringify(version) },
-    plugins: [screensApart],
-  },
-  {
-    stdin: {
-      contents: "export { startScreen } from './screen.tsx'; export { startHome } from './home.tsx';",
-      resolveDir: 'src/ui',
-      sourcefile: 'screen',
-    },
-    entryNames: 'screen',
-    plugins: [inkAtOnce],
-  },
-];
-const built = await Promise.all(
-  parts.map(part => build({ ...bundling, ...part, outdir: 'dist', metafile: true, write: false })),
-);
+  plugins: [inkAtOnce],
+  metafile: true,
+  write: false,
+});
+const launcher = await build({
+  ...common,
+  bundle: true,
+  entryPoints: ['src/build/launcher.cjs'],
+  write: false,
+});
 
 // The licences of what is bundled ask that their text goes along.
 const packages = new Set(
-  built
-    .flatMap(({ metafile }) => Object.keys(metafile.inputs))
+  Object.keys(metafile.inputs)
     .map(path => /^(?:[^:]*\/)?node_modules\/((?:@[^/]+\/)?[^/]+)\//.exec(path)?.[0])
     .filter(folder => folder !== undefined),
 );
@@ -64,7 +54,8 @@ const notices = [...packages].sort().map(folder => {
   return `${name} ${of} (${license})\n\n${file === undefined ? '' : readFileSync(join(folder, file), 'utf8').trim()}\n`;
 });
 
-// Each file is put in the place of the former at once, so that there is a whole program at every moment.
+// Each file takes the place of the former at once, those that ask for others come after them, and what is
+// left over is removed last: so there is a whole program at every moment.
 mkdirSync('dist', { recursive: true });
 const made = new Set();
 const put = (name, contents) => {
@@ -75,11 +66,14 @@ const put = (name, contents) => {
   made.add(name);
 };
 put('THIRD-PARTY-NOTICES.txt', notices.join(`\n${'-'.repeat(72)}\n\n`));
-for (const { path, contents } of built.flatMap(({ outputFiles }) => outputFiles).toReversed()) {
-  put(basename(path), contents);
+// Only modules can be split, and only CommonJS can be compiled ahead: first the one, then the other.
+for (const { path, text } of outputFiles.toReversed()) {
+  const { code } = await transform(text, { ...common, supported: { 'dynamic-import': false } });
+  put(basename(path), code);
 }
+put('tarebook.cjs', launcher.outputFiles[0].contents);
 
-compileAhead('dist/tarebook.cjs');
+compileAhead('dist');
 for (const name of readdirSync('dist')) {
   if (!made.has(name.replace(/\.code$/, ''))) rmSync(join('dist', name), { recursive: true });
 }

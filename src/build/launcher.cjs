@@ -22,16 +22,24 @@ const codeOf = (path, text) => {
   }
 };
 
+const loaded = new Map();
+
 /** Runs a file of this folder as a CommonJS module; the files that it asks for in turn likewise. */
 const load = name => {
+  const known = loaded.get(name);
+  if (known !== undefined) return known.exports;
   const path = join(__dirname, name);
   const text = readFileSync(path);
   // esbuild writes nothing but ASCII, which is read fastest as Latin-1.
-  const script = new Script(`(function(exports,require,module,__dirname){${text.latin1Slice()}\n})`, {
-    filename: path,
-    cachedData: codeOf(path, text),
-  });
+  const script = new Script(
+    `(function(exports,require,module,__dirname){${text.latin1Slice()}\n})`,
+    {
+      filename: path,
+      cachedData: codeOf(path, text),
+    },
+  );
   const module = { exports: {} };
+  loaded.set(name, module);
   const requireFrom = asked => (asked.startsWith('./') ? load(asked) : require(asked));
   script.runInThisContext()(module.exports, requireFrom, module, __dirname);
   return module.exports;

@@ -18,6 +18,11 @@ ${exitStatusText}`;
 const workshopOption = (): Option =>
   new Option('--workshop <folder>', "the workshop's folder (or TAREBOOK_WORKSHOP)");
 
+const several = (value: string, all: readonly string[] | undefined): readonly string[] => [
+  ...(all ?? []),
+  value,
+];
+
 const withSize = (command: Command): Command =>
   command
     .option('--pieces <count>', 'so many pieces')
@@ -26,7 +31,7 @@ const withSize = (command: Command): Command =>
     .option(
       '--have <material=mass>',
       'as many whole pieces as it allows, like "citric acid=1.4 kg"; may be repeated',
-      (value: string, all: readonly string[] | undefined) => [...(all ?? []), value],
+      several,
     );
 
 const withFace = (command: Command): Command =>
@@ -53,6 +58,19 @@ const addSheetCommands = (program: Command, finish: Finish): void => {
     .action(async (path: string, _: object, command: Command) => {
       const { plan } = await import('./commands/plan.ts');
       finish(plan(path, command.optsWithGlobals()));
+    });
+};
+
+const addRemedyCommand = (program: Command, finish: Finish): void => {
+  withSize(program.command('remedy').argument('<sheet>', 'a batch sheet'))
+    .description('what can still be done about an over-pour, for a batch kept on paper')
+    .option('--poured <line=mass>', 'what is in of a line, like 2=312.0; may be repeated', several)
+    .option('--closed <phase>', 'a phase whose vessel is emptied; may be repeated', several)
+    .option('--json', 'as JSON')
+    .addOption(workshopOption())
+    .action(async (path: string, _: object, command: Command) => {
+      const { remedy } = await import('./commands/remedy.ts');
+      finish(remedy(path, command.optsWithGlobals()));
     });
 };
 
@@ -147,7 +165,7 @@ const addScaleCommands = (program: Command, finish: Finish): void => {
     .option(
       '--mass <masses=reading>',
       'test masses with their class, and what was shown: "500 g F2=499.9"; may be repeated',
-      (value: string, all: readonly string[] | undefined) => [...(all ?? []), value],
+      several,
     )
     .option('--repeat <readings>', 'ten readings of one mass: "100.0 100.1 …"')
     .action(async (name: string, _: object, command: Command) => {
@@ -193,6 +211,7 @@ export const createProgram = (finish: Finish): Command => {
     finish(await home(options));
   });
   addSheetCommands(program, finish);
+  addRemedyCommand(program, finish);
   addBatchCommands(program, finish);
   addRecordCommands(program, finish);
   addScaleCommands(program, finish);

@@ -24,9 +24,11 @@ const closeHelp = (desk: Desk): void => {
   putField(desk, help?.held === undefined ? field : fieldWith(help.held));
 };
 
-const scroll = ({ cell }: Desk, by: number): void => {
+const scroll = ({ cell, options }: Desk, by: number): void => {
   const { help } = cell.state();
-  if (help !== undefined) cell.set({ help: { ...help, top: Math.max(0, help.top + by) } });
+  if (help === undefined) return;
+  const top = Math.max(0, Math.min(options.lastHelpTop(cell.state()), help.top + by));
+  cell.set({ help: { ...help, top } });
 };
 
 export const pressInHelp = (desk: Desk, key: Key, at: number): void => {

@@ -13,7 +13,7 @@ import {
   type TerminalOptions,
 } from './terminal.ts';
 import { homeRows } from './view/home-rows.ts';
-import { paperFor } from './view/paper.ts';
+import { paperOf } from './view/paper.ts';
 
 export interface HomeOptions extends TerminalOptions {
   readonly isAscii: boolean;
@@ -60,10 +60,9 @@ export const HomeView = ({
   readonly options: Pick<HomeOptions, 'isAscii' | 'hasColour'>;
 }): ReactNode => {
   const state = useSyncExternalStore(store.subscribe, store.state);
-  const { columns, rows } = state.size;
-  const paper = paperFor({ columns, rows: Math.max(1, rows - 1) }, options.isAscii, someTime);
+  const paper = paperOf(state.size, options.isAscii, someTime);
   return (
-    <Box flexDirection="column" width={columns} height={paper.rows} overflow="hidden">
+    <Box flexDirection="column" width={paper.columns} height={paper.rows} overflow="hidden">
       <RowsView rows={homeRows(model, state, paper)} hasColour={options.hasColour} />
     </Box>
   );

@@ -54,6 +54,8 @@ export interface StoreOptions {
   readonly clock: () => number;
   /** Gives a key to the editor for free text; false when it is not there. */
   readonly send: (key: Key, field: Field) => Promise<boolean>;
+  /** The furthest that help can be scrolled. */
+  readonly lastHelpTop: (state: ScreenState) => number;
   /** Ctrl+C. */
   readonly onInterrupt: () => void;
   /** The conversation may have ended. */

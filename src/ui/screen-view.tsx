@@ -9,7 +9,7 @@ import type { ScreenState, ScreenStore } from './screen-store.ts';
 import { useHoldClock } from './use-hold-clock.ts';
 import { type Frame, layOut } from './view/frame.ts';
 import { helpRows } from './view/help.ts';
-import { type Paper, paperFor } from './view/paper.ts';
+import { type Paper, paperOf } from './view/paper.ts';
 import { isTooSmall, tooSmallRows } from './view/too-small.ts';
 
 interface Looks {
@@ -40,18 +40,16 @@ const faceOf = (state: ScreenState, paper: Paper): Face => {
   return { kind: 'rows', rows: helpRows(state, help, paper) };
 };
 
-/** The whole screen: one row less than the terminal has, or Ink would wipe what is above it. */
 export const ScreenView = ({ store, feed, looks, onShown }: ScreenProps): ReactNode => {
   const state = useSyncExternalStore(store.subscribe, store.state);
-  const { columns, rows } = state.size;
   useHoldClock(store, state, looks);
-  const paper = paperFor({ columns, rows: Math.max(1, rows - 1) }, looks.isAscii, looks.now());
+  const paper = paperOf(state.size, looks.isAscii, looks.now());
   const face = faceOf(state, paper);
   useLayoutEffect(() => {
     if (face.kind === 'work') onShown(state.question);
   });
   return (
-    <Box flexDirection="column" width={columns} height={paper.rows} overflow="hidden">
+    <Box flexDirection="column" width={paper.columns} height={paper.rows} overflow="hidden">
       {face.kind === 'rows' ? (
         <RowsView rows={face.rows} hasColour={looks.hasColour} />
       ) : (

@@ -12,6 +12,8 @@ import {
   sizeOf,
   type TerminalOptions,
 } from './terminal.ts';
+import { lastTop } from './view/help.ts';
+import { paperOf } from './view/paper.ts';
 
 export interface ScreenOptions extends TerminalOptions {
   readonly isAscii: boolean;
@@ -63,6 +65,7 @@ const stageFor =
       size: sizeOf(options.stdout),
       clock,
       send: feed.send,
+      lastHelpTop: state => lastTop(state, paperOf(state.size, options.isAscii, options.now())),
       onInterrupt: () => finish({ kind: 'interrupted', ending: conversation.leave() }),
       onHeard: () => {
         const ending = conversation.ending();

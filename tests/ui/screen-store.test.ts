@@ -31,6 +31,7 @@ const open = (conversation: FakeConversation, size = { columns: 80, rows: 24 }) 
     size,
     clock: () => now,
     send: () => Promise.resolve(false),
+    lastHelpTop: () => 12,
     onInterrupt: () => {
       interrupts += 1;
     },

@@ -35,6 +35,7 @@ const show = (conversation: FakeConversation, columns = 80, rows = 24) => {
     size: { columns, rows },
     clock: () => 0,
     send: feed.send,
+    lastHelpTop: () => 12,
     onInterrupt: () => undefined,
     onHeard: () => undefined,
     onFault: fault => {

@@ -1,4 +1,4 @@
-import type { Scale } from '../../core/plan/plan.ts';
+import type { CheckVerdict, Scale } from '../../core/plan/plan.ts';
 import { showGrams } from '../../core/quantity/show.ts';
 import { readText } from '../../core/run/decision.ts';
 import { checkClass } from '../../core/scale/accuracy-class.ts';
@@ -60,6 +60,12 @@ export const listScales = (options: WorkshopOptions & { readonly json?: boolean 
   return exitStatus.good;
 };
 
+const verdicts: Readonly<Record<CheckVerdict, string>> = {
+  within: 'within its limits',
+  doubtful: 'within or beyond its limits, the test masses cannot tell',
+  beyond: 'beyond its limits',
+};
+
 /** Judges a scale by test masses, measures its repeatability, and keeps both. Status 1 where it is beyond its limits. */
 export const checkScales = (name: string, options: CheckOptions): number => {
   const workshop = theWorkshop(options, false);
@@ -90,7 +96,7 @@ export const checkScales = (name: string, options: CheckOptions): number => {
       `Repeatability: ${showGrams(repeatability, 4)} from ${repeat.length} readings; the least load by it is ${showGrams(least, 1)}.`,
     );
   }
-  if (checked !== undefined) print(`${name}: ${checked.verdict} its limits.`);
+  if (checked !== undefined) print(`${name}: ${verdicts[checked.verdict]}.`);
   return checked?.verdict === 'beyond' ? exitStatus.doesNotHold : exitStatus.good;
 };
 

@@ -48,14 +48,17 @@ export const uncheckedScales = (
     const fault = faultOf(scale, rule, at);
     if (fault === undefined) return [];
     const message = `The scale ${quote(scale.name)} ${fault}.${asks}`;
-    const check = 'Check it with test masses: tarebook scales check.';
+    const check =
+      scale.lastCheck?.verdict === 'beyond'
+        ? 'Have it adjusted and check it again: tarebook scales check.'
+        : 'Check it with test masses: tarebook scales check.';
     return rule?.otherwise === 'refuse'
       ? { ...problem('scale-unchecked', place, message, check), severity: 'error' as const }
       : problem(
           'scale-unchecked',
           place,
           message,
-          `${check} A batch without it says so in its record.`,
+          `${check} The record of a batch made all the same says so.`,
         );
   });
 };

@@ -102,6 +102,7 @@ const reopened = (state: AdditionState): AdditionState => {
     ...rest,
     status: 'running',
     verdict: 'under',
+    isAccepted: false,
     isWitnessDue: false,
     pours: newPour(state, undefined),
   };
@@ -114,9 +115,9 @@ const stateAfter = (
   topUps: ReadonlyMap<number, Mass>,
   at: Instant,
 ): StepState => {
-  if (state.kind !== 'addition' || addition === undefined || state.isAccepted) return state;
+  if (state.kind !== 'addition' || addition === undefined) return state;
   if (topUps.has(addition.n)) return reopened(state);
-  if (state.verdict === undefined) return state;
+  if (state.isAccepted || state.verdict === undefined) return state;
   const verdict = verdictOf(state.total, addition.window);
   const judged: AdditionState = { ...state, verdict };
   return state.verdict === 'over' && verdict === 'in'

@@ -23,6 +23,7 @@ const labels: Partial<Record<Question['kind'], string>> = {
   vessel: 'empty vessel',
   who: 'name',
   reason: 'reason',
+  amend: 'display',
   over: 'what to do',
   slip: 'yes or no',
 };

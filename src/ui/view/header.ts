@@ -21,6 +21,9 @@ const growthTexts = ({ plan, begunPlan }: RunFacts): readonly string[] => {
   return [`batch ${by}, ${plan.size.pieces} pieces`, `batch ${by}`, by];
 };
 
+/** A name that is cut to less than this says nothing. */
+const leastName = 6;
+
 /** Batch, practice mark, size, step and time stand whole; the person's name gives way, then the sheet's. */
 export const headerRow = (run: Run, question: Question, paper: Paper): Row => {
   if (run.phase === 'unbegun') return row('tarebook', 'strong');
@@ -28,15 +31,17 @@ export const headerRow = (run: Run, question: Question, paper: Paper): Row => {
   const start: Row = [span(run.batch, 'strong'), ...mark];
   const step = question.step === undefined ? '' : `step ${question.step} of ${run.steps.length}  `;
   const end = `  ${clockOf(run)}`;
-  const spare = paper.columns - rowWidth(start) - 2 - step.length - end.length;
-  const growths = growthTexts(run);
-  const growth = growths.find(text => cellWidth(text) + 2 <= spare) ?? growths.at(-1);
-  const fixed: Row =
-    growth === undefined ? start : [...start, span('  '), span(paper.clean(growth), 'strong')];
-  const room = paper.columns - rowWidth(fixed) - 2 - step.length - end.length;
-  const person = cutTo(paper.clean(run.person), Math.max(0, room));
+  const roomAfter = (left: Row): number =>
+    paper.columns - rowWidth(left) - 2 - cellWidth(step + end);
+  const growths = growthTexts(run).map(text => [
+    ...start,
+    span(`  ${paper.clean(text)}`, 'strong'),
+  ]);
+  const left = growths.find(each => roomAfter(each) >= 0) ?? growths.at(-1) ?? start;
+  const person = cutTo(paper.clean(run.person), Math.max(0, roomAfter(left)));
+  const hasName = roomAfter(left) - cellWidth(person) >= leastName;
   return spread(
-    [...fixed, span(paper.clean(`  ${run.sheet.name}`))],
+    hasName ? [...left, span(paper.clean(`  ${run.sheet.name}`))] : left,
     [span(`  ${step}${person}${end}`)],
     paper.columns,
   );

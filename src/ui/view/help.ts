@@ -54,7 +54,7 @@ const helpLines = ({ question, said }: Told, paper: Paper): readonly Row[] => [
 ];
 
 /** The furthest that help can be scrolled in so many rows. */
-const lastTop = (told: Told, paper: Paper): number =>
+export const lastTop = (told: Told, paper: Paper): number =>
   Math.max(0, helpLines(told, paper).length - roomFor(paper));
 
 // The heading, what is held, and the last line stay in view.

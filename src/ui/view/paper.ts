@@ -14,14 +14,20 @@ export interface Paper {
   readonly now: Instant;
 }
 
+type PaperSize = Pick<Paper, 'columns' | 'rows'>;
+
 /** Rows as they may be painted: none wider than the paper, no character that it does not know. */
 export const onPaper = (rows: readonly Row[], paper: Paper): readonly Row[] =>
   rows.map(each =>
     cutRow(each, paper.columns).map(({ text, look }) => ({ text: paper.clean(text), look })),
   );
 
+/** The paper of a whole terminal: one row less than it has, or Ink would wipe what is above it. */
+export const paperOf = ({ columns, rows }: PaperSize, isAscii: boolean, now: Instant): Paper =>
+  paperFor({ columns, rows: Math.max(1, rows - 1) }, isAscii, now);
+
 export const paperFor = (
-  size: { readonly columns: number; readonly rows: number },
+  size: PaperSize,
   isAscii: boolean,
   now: Instant,
 ): Paper => ({

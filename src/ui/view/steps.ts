@@ -3,7 +3,7 @@ import { differenceOn, leftToAdd, showOn, targetOf, titleOf } from '../../core/d
 import type { Addition, PlannedStep } from '../../core/plan/plan.ts';
 import { isZero, subtract } from '../../core/quantity/quantity.ts';
 import { showGrams } from '../../core/quantity/show.ts';
-import { additionInHand, plannedStep, stepState } from '../../core/run/focus.ts';
+import { plannedStep, stepState } from '../../core/run/focus.ts';
 import { verdictOf } from '../../core/run/judge.ts';
 import type { AdditionState, RunFacts, StepState } from '../../core/run/state.ts';
 import { fillTo } from './cells.ts';
@@ -51,10 +51,11 @@ const columnsOf = ({ addition }: PlannedStep, state: StepState): Columns | undef
 };
 
 const markOf = (run: RunFacts, n: number, now: number | undefined): string => {
-  const { status } = stepState(run, n);
+  const state = stepState(run, n);
+  const { status } = state;
   if (n === now) return 'NOW';
   if (status === 'done') return 'done';
-  if (status === 'running') return additionInHand(run, n) === undefined ? 'runs' : 'under';
+  if (status === 'running') return (state.kind === 'addition' && state.verdict) || 'runs';
   return run.later.has(n) ? 'later' : '';
 };
 
@@ -70,7 +71,7 @@ const stepRow = (run: RunFacts, n: number, now: number | undefined, paper: Paper
   const numbersOf = columnsOf(planned, state);
   if (numbersOf === undefined) return cutRow([span(start + name, look)], paper.columns);
   const { mass, off, lot } = numbersOf;
-  const numbers = ` ${fillTo(paper.clean(mass), massCells, 'right')}  ${fillTo(paper.clean(off), offCells)}`;
+  const numbers = ` ${fillTo(paper.clean(mass), massCells, 'right')}  ${fillTo(paper.clean(off), offCells)} `;
   const rest = paper.columns - start.length - numbers.length;
   const lotCells = rest < 24 ? 0 : Math.min(18, Math.floor(rest / 3));
   const text = start + fillTo(name, rest - lotCells) + numbers + fillTo(paper.clean(lot), lotCells);

@@ -6,6 +6,7 @@ import { isEntry } from '../verify/recompute/entry.ts';
 import { html, type Markup } from './markup.ts';
 import { deviationsSection, pageHead, practiceMark } from './page-head.ts';
 import { cautionsSection, limitsSection, materialsSection, yieldSection } from './page-result.ts';
+import { scalesSection } from './page-scales.ts';
 import { integritySection, type LedgerHead, signaturesSection } from './page-signatures.ts';
 import { additionsSection, batchSection, stepsSection } from './page-steps.ts';
 import { pageStyle } from './page-style.ts';
@@ -38,6 +39,7 @@ ${yieldSection(view)}
 ${limitsSection(view)}
 ${cautionsSection(view)}
 ${materialsSection(view)}
+${scalesSection(view)}
 ${additionsSection(view)}
 ${stepsSection(view)}
 ${batchSection(view)}

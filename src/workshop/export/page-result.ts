@@ -5,6 +5,7 @@ import type { LotMass, MaterialResult, YieldResult } from '../../core/result/rec
 import type { Limit } from '../../core/sheet/sheet.ts';
 import { html, type Markup } from './markup.ts';
 import { nameOf, type RecordView, showMass, showPercent } from './show-record.ts';
+import { materialUncertainty, totalUncertainty } from './uncertainty.ts';
 
 const row = (name: string, value: string): Markup =>
   html`<tr><th scope="row">${name}</th><td class="n">${value}</td></tr>`;
@@ -81,10 +82,17 @@ const lotLine = ({ lot, mass, waste }: LotMass): Markup => {
   return html`<div>${lot ?? 'no lot asked for'}: ${showMass(mass)}${lifted}</div>`;
 };
 
-const materialRow = (material: MaterialResult): Markup => html`<tr>
-<th scope="row">${material.name}</th><td class="n">${showMass(material.mass)}</td>
-<td class="n">${material.share} %</td><td>${material.lots.map(lotLine)}</td></tr>`;
+const materialRow = (view: RecordView, material: MaterialResult): Markup => {
+  const sure = materialUncertainty(view, material);
+  return html`<tr>
+<th scope="row">${material.name}</th><td class="n">${showMass(material.mass)}</td><td class="n small">${sure?.mass}</td>
+<td class="n">${material.share} %</td><td class="n small">${sure?.share}</td><td>${material.lots.map(lotLine)}</td></tr>`;
+};
 
-export const materialsSection = ({ record }: RecordView): Markup => html`<h2>Materials and lots</h2>
-<table><thead><tr><th>Material</th><th class="n">Weighed in</th><th class="n">Of all</th><th>Lots</th></tr></thead>
-<tbody>${record.result.materials.map(materialRow)}</tbody></table>`;
+const totalRow = (view: RecordView): Markup =>
+  html`<tr><th scope="row"><b>All</b></th><td class="n"><b>${showMass(view.record.result.massIn)}</b></td><td class="n small">${totalUncertainty(view)}</td><td></td><td></td><td></td></tr>`;
+
+export const materialsSection = (view: RecordView): Markup => html`<h2>Materials and lots</h2>
+<table><thead><tr><th>Material</th><th class="n">Weighed in</th><th class="n">± U (k=2)</th><th class="n">Of all</th><th class="n">± U (k=2)</th><th>Lots</th></tr></thead>
+<tbody>${view.record.result.materials.map(each => materialRow(view, each))}${totalRow(view)}</tbody></table>
+<p class="small">U is worked out from the scales below by the GUM (JCGM 100): the rounding of the display, the repeatability and what the scale may be off in service. “over” stands where the class of a scale is not known, so that the last part is missing. What adjust steps took is not weighed and has none. U is for information: verdicts and the signed record do without it.</p>`;

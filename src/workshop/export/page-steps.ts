@@ -7,6 +7,7 @@ import { gauge } from './gauge.ts';
 import { html, type Markup } from './markup.ts';
 import { placesOn, type RecordView, showInstant, showMass } from './show-record.ts';
 import { stepsOf, stepTitle } from './step-title.ts';
+import { additionUncertainty } from './uncertainty.ts';
 
 const who = ({ by, at }: Entry): Markup =>
   html`<td class="small when">${showInstant(at)}<br>${by}</td>`;
@@ -87,7 +88,7 @@ const additionBlock = (view: RecordView, addition: AdditionText): Markup => {
   const places = placesOn(view, addition.scale);
   const shown = (mass: string): string => showMass(mass, places);
   return html`<section class="addition">
-<header><h3>${stepTitle(view, addition.step)}</h3><span>net <b>${shown(found?.net ?? '0')}</b>, <span class="mark">${verdict}</span></span></header>
+<header><h3>${stepTitle(view, addition.step)}</h3><span>net <b>${shown(found?.net ?? '0')}</b> <span class="small">${additionUncertainty(view, addition)}</span>, <span class="mark">${verdict}</span></span></header>
 <p class="sum small">Target ${shown(addition.target)}; accepted ${shown(addition.low)} to ${shown(addition.high)}, on ${addition.scale}${several}</p>
 <table class="readings"><colgroup><col class="c-when"><col><col class="c-mass"><col class="c-mass"><col class="c-mark"><col class="c-gauge"></colgroup><thead><tr><th>At, by</th><th>Read</th><th class="n">Display</th><th class="n">Total net</th><th></th><th>In its window</th></tr></thead>
 <tbody>${ofStep(view, addition.step).map(entry => additionRow(addition, entry, places))}</tbody></table></section>`;

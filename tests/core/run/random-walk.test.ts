@@ -2,6 +2,7 @@ import * as fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { readNumber, toExact } from '../../../src/core/quantity/decimal.ts';
 import { grams, noMass, ratio, smaller } from '../../../src/core/quantity/quantity.ts';
+import { toMultiple } from '../../../src/core/quantity/rounding.ts';
 import { type Asked, asked } from '../../../src/core/run/asked.ts';
 import { decide } from '../../../src/core/run/decide.ts';
 import { evolve, replay } from '../../../src/core/run/evolve.ts';
@@ -254,8 +255,9 @@ const decideOver = (run: OpenRun, n: number): Intent => {
   const state = run.steps[n - 1];
   const addition = run.plan.steps[n - 1]?.addition;
   const target = addition?.onScale?.target;
+  const d = addition?.onScale?.scale.readability;
   const pour = state?.kind === 'addition' ? state.pours.at(-1) : undefined;
-  if (state?.kind !== 'addition' || target === undefined || pour === undefined) return accept;
+  if (state?.kind !== 'addition' || target === undefined || pour === undefined || !d) return accept;
   const earlier = minus([state.total.num, state.total.den], [pour.net.num, pour.net.den]);
   const [num, den] = minus([target.num, target.den], earlier);
   if (num < 0n) return accept;
@@ -264,7 +266,7 @@ const decideOver = (run: OpenRun, n: number): Intent => {
     step: n,
     way: 'net',
     part: 'display',
-    typed: toExact(ratio(num, den)),
+    typed: toExact(toMultiple(grams(ratio(num, den)), d, 'half-even')),
   };
 };
 
@@ -313,6 +315,7 @@ const readOn = (run: OpenRun, n: number): Intent => {
   const state = run.steps[n - 1];
   const { target, scale } = run.plan.steps[n - 1]?.addition?.onScale ?? {};
   const capacity = scale?.capacity ?? noMass;
+  const d = scale?.readability ?? noMass;
   if (state?.kind !== 'addition' || target === undefined)
     throw new Error(`step ${n} is no addition`);
   const pour = state.pours.at(-1);
@@ -324,7 +327,7 @@ const readOn = (run: OpenRun, n: number): Intent => {
     way: 'net',
     part: 'display',
     // What the scale cannot carry at once is weighed in several goes.
-    typed: toExact(smaller(grams(ratio(num, den)), capacity)),
+    typed: toExact(toMultiple(smaller(grams(ratio(num, den)), capacity), d, 'half-even')),
   };
 };
 

@@ -6,8 +6,6 @@ import { toExact } from '../../../core/quantity/decimal.ts';
 import {
   add,
   dividedBy,
-  isLess,
-  isZero,
   type Mass,
   noMass,
   one,
@@ -22,7 +20,6 @@ import type { AdditionText, PlanText } from '../../../core/result/record.ts';
 import type { ScaleText, SizeText } from '../../../core/run/event.ts';
 import type {
   AddStep,
-  Allowance,
   Phase,
   Sheet,
   Step,
@@ -59,6 +56,8 @@ export interface PlanAgain {
   readonly pieces: number;
   /** Today's batch in nominal batches. */
   readonly factor: Ratio;
+  /** What the sheet weighs in for one of its pieces. */
+  readonly eachPiece: Mass;
   /** By the number of its step. */
   readonly lines: ReadonlyMap<number, Line>;
   readonly text: PlanText;
@@ -82,9 +81,10 @@ const shareOf = (phase: Phase, { amount }: AddStep): Ratio | undefined => {
 };
 
 /** Mass that goes in for one piece. */
-export const perPiece = ({ makes: { fill, loss } }: Sheet): Mass => dividedBy(fill, subtract(one, loss));
+const perPiece = ({ makes: { fill, loss } }: Sheet): Mass =>
+  dividedBy(fill, subtract(one, loss));
 
-export const nominalMass = (sheet: Sheet): Mass => {
+const nominalMass = (sheet: Sheet): Mass => {
   if (sheet.basis === 'percentages')
     return times(perPiece(sheet), ratio(BigInt(sheet.makes.count)));
   let total = noMass;
@@ -175,5 +175,11 @@ export const planAgain = (
     scales,
     additions: lines.map(line => additionText(line, scales)),
   };
-  return { ...sized, steps, lines: new Map(lines.map(line => [line.step, line])), text };
+  return {
+    ...sized,
+    eachPiece: dividedBy(nominalMass(sheet), ratio(BigInt(sheet.makes.count))),
+    steps,
+    lines: new Map(lines.map(line => [line.step, line])),
+    text,
+  };
 };

@@ -2,8 +2,6 @@
 import { toDecimal, toExact } from '../../../core/quantity/decimal.ts';
 import {
   add,
-  isLess,
-  isMore,
   isZero,
   type Mass,
   noMass,
@@ -23,6 +21,7 @@ import type { Limit } from '../../../core/sheet/sheet.ts';
 import { dateAfter, formatDate, localDate, readInstant } from '../../../core/time/instant.ts';
 import { adjustedTotal, massAt } from './amounts.ts';
 import type { Entry } from './entry.ts';
+import { boundedBy, isKept, type Portion } from './limit-again.ts';
 import type { Replayed } from './replayed.ts';
 import { poursOf, totalOf, verdictOf } from './weighing.ts';
 import { yieldAgain } from './yield-again.ts';
@@ -112,20 +111,21 @@ const materialsOf = (replayed: Replayed, massIn: Mass): readonly MaterialResult[
     };
   });
 
-const limitAgain = (replayed: Replayed, limit: Limit, n: number): LimitResult => {
-  const of = (material: string) => (step: number) => materialAt(replayed, step) === material;
-  const phase = limit.kind === 'share' ? limit.phase : undefined;
-  const inside = (step: number): boolean =>
-    phase === undefined || replayed.plan.steps[step - 1]?.phase?.name === phase;
-  const isPart = of(limit.material);
-  const part = sumWhere(replayed, step => inside(step) && isPart(step));
-  const whole = sumWhere(replayed, limit.kind === 'ratio' ? of(limit.to) : inside);
-  if (isZero(whole)) return { n, holds: isZero(part) || limit.most === undefined };
+const portionsOf = (replayed: Replayed): readonly Portion[] =>
+  replayed.plan.steps.flatMap(({ n, phase }) => {
+    const material = materialAt(replayed, n);
+    return material === undefined || phase === undefined
+      ? []
+      : [{ phase: phase.name, material, mass: massAt(replayed, n) }];
+  });
+
+const limitAgain = (limit: Limit, portions: readonly Portion[], n: number): LimitResult => {
+  const { part, whole } = boundedBy(limit, portions);
+  const holds = isKept(limit, part, whole);
+  if (isZero(whole)) return { n, holds };
   const actual = ratioOf<'g'>(part, whole);
-  const isUnder = limit.least !== undefined && isLess(actual, limit.least);
-  const isOver = limit.most !== undefined && isMore(actual, limit.most);
   const shown = limit.kind === 'share' ? percent(actual, 4) : toDecimal(actual, 4, 'half-even');
-  return { n, actual: shown, holds: !isUnder && !isOver };
+  return { n, actual: shown, holds };
 };
 
 const bestBefore = ({ sheet: { useWithin }, lastAddition }: Replayed): string | undefined => {
@@ -142,6 +142,7 @@ export const resultAgain = (replayed: Replayed, entries: readonly Entry[]): Resu
   const massIn = sumWhere(replayed, () => true);
   const made = yieldAgain(replayed, massIn);
   const best = bestBefore(replayed);
+  const portions = portionsOf(replayed);
   return {
     outcome: closed.outcome,
     ...(closed.reason === undefined ? {} : { reason: closed.reason }),
@@ -157,7 +158,7 @@ export const resultAgain = (replayed: Replayed, entries: readonly Entry[]): Resu
     additions: additionsOf(replayed),
     adjustments: adjustmentsOf(replayed),
     materials: materialsOf(replayed, massIn),
-    limits: replayed.sheet.limits.map((limit, index) => limitAgain(replayed, limit, index + 1)),
+    limits: replayed.sheet.limits.map((limit, index) => limitAgain(limit, portions, index + 1)),
     deviations: replayed.deviations,
     ...(made === undefined ? {} : { yield: made }),
     ...(best === undefined ? {} : { bestBefore: best }),
