@@ -12,6 +12,7 @@ import { basename, join } from 'node:path';
 import { build, transform } from 'esbuild';
 import { bundling } from './bundling.mjs';
 import { compileAhead } from './code-ahead.mjs';
+import { commanderAlone } from './commander-alone.mjs';
 import { inkAtOnce } from './ink-at-once.mjs';
 
 const { version } = JSON.parse(readFileSync('package.json', 'utf8'));
@@ -27,7 +28,7 @@ const { metafile, outputFiles } = await build({
     TAREBOOK_VERSION: JSON.stringify(version),
     'import.meta.dirname': '__dirname',
   },
-  plugins: [inkAtOnce],
+  plugins: [inkAtOnce, commanderAlone],
   metafile: true,
   write: false,
 });

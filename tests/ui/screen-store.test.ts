@@ -210,3 +210,12 @@ test.each(['reading', 'lot', 'over', 'tick', 'close'] as const)(
     expect(conversation.heard).toEqual([]);
   },
 );
+
+test('scrolls help no further than its end', async () => {
+  const { store, chunk } = open(atReading());
+  await chunk('help\r');
+  await chunk('\u001b[6~\u001b[6~\u001b[6~');
+  expect(store.state().help?.top).toBe(12);
+  await chunk('\u001b[A');
+  expect(store.state().help?.top).toBe(11);
+});

@@ -26,11 +26,7 @@ export const onPaper = (rows: readonly Row[], paper: Paper): readonly Row[] =>
 export const paperOf = ({ columns, rows }: PaperSize, isAscii: boolean, now: Instant): Paper =>
   paperFor({ columns, rows: Math.max(1, rows - 1) }, isAscii, now);
 
-export const paperFor = (
-  size: PaperSize,
-  isAscii: boolean,
-  now: Instant,
-): Paper => ({
+export const paperFor = (size: PaperSize, isAscii: boolean, now: Instant): Paper => ({
   ...size,
   // The mark of a cut must stay one cell wide, or rows would grow that were cut to fit.
   clean: isAscii ? text => toAscii(harmless(text).replaceAll(cutMark, '~')) : harmless,

@@ -122,6 +122,7 @@ export const troubleRows = (
   const head = isLarge ? large : headRows(trouble, [], paper);
   const left = room - head.length;
   const gap = left >= wanted ? [blank] : [];
-  const rows = wayRows(ways, left, paper);
+  // One row at least says that there are reasons.
+  const rows = wayRows(ways, left - Math.min(none.length, 1), paper);
   return [...head, ...gap, ...rows, ...atMostTold(none, left - gap.length - rows.length)];
 };

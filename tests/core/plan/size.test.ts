@@ -43,6 +43,27 @@ describe('the size of a batch', () => {
     expect(size({ by: 'have', have })).toBe('256500/49 | 54 | 0 | 1.5 | citric acid');
   });
 
+  it('finds what binds among materials, vessels and scales', () => {
+    const bowl = (holds?: string) =>
+      sheetOf(
+        [
+          phaseOf('A', [adding('salt', '600g'), adding('oil', '400g')], {
+            vessel: { name: 'bowl', ...(holds === undefined ? {} : { holds: mass(holds) }) },
+          }),
+        ],
+        { basis: 'absolute' },
+      );
+    const plenty = new Map([
+      ['salt', mass('900000')],
+      ['oil', mass('5000')],
+    ]);
+    expect(size({ by: 'have', have: plenty }, bowl())).toBe('12500 | 125 | 0 | 12.5 | oil');
+    expect(size({ by: 'have', have: plenty }, bowl('2450'))).toBe('2400 | 24 | 0 | 2.4 | bowl');
+    // Salt is the heavier line: 1.01 · 60 g a piece, and 20 · 10 kg are carried.
+    const more = new Map([['oil', mass('900000')]]);
+    expect(size({ by: 'have', have: more }, bowl())).toBe('330000 | 3300 | 0 | 330 | big');
+  });
+
   it('sums a material over its lines', () => {
     const twice = sheetOf(
       [

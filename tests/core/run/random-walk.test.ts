@@ -1,9 +1,7 @@
 import * as fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { readNumber, toExact } from '../../../src/core/quantity/decimal.ts';
-import { grams, noMass, ratio, smaller } from '../../../src/core/quantity/quantity.ts';
-import { toMultiple } from '../../../src/core/quantity/rounding.ts';
-import { type Asked, asked } from '../../../src/core/run/asked.ts';
+import { asked } from '../../../src/core/run/asked.ts';
 import { decide } from '../../../src/core/run/decide.ts';
 import { evolve, replay } from '../../../src/core/run/evolve.ts';
 import type { Intent } from '../../../src/core/run/intent.ts';
@@ -12,9 +10,9 @@ import type { Instant } from '../../../src/core/time/instant.ts';
 import { cases, seed } from '../../helpers/cases.ts';
 import { type Fraction, minus, order, plus } from '../../helpers/fraction.ts';
 import { beginning, eventsOf, stampEvents } from '../../helpers/given.ts';
+import { goOn, reason } from '../../helpers/maker.ts';
 import { randomSheet } from '../../helpers/random-sheet.ts';
 
-const reason = 'because of the weather';
 const start = Date.UTC(2027, 0, 30, 8);
 
 /** A random choice: what is tried, with which number, and how long after the one before. */
@@ -240,95 +238,6 @@ const answerTo = (run: OpenRun, at: Instant, made: Choice): Intent => {
     return { type: 'adjust', step: due.n, typed: `${made.step}/3 mL` };
   }
   return goOn(run, due);
-};
-
-const goOnTally = (n: number, { due }: Asked & { readonly kind: 'tally' }): Intent => ({
-  type: 'tally',
-  step: n,
-  item: due.item,
-  typed: due.item === 'weight' ? '99.5' : '0',
-});
-
-/** An over-pour: taken back to the target where that can be, in the way it was read. */
-const decideOver = (run: OpenRun, n: number): Intent => {
-  const accept: Intent = { type: 'accept', step: n, reason };
-  const state = run.steps[n - 1];
-  const addition = run.plan.steps[n - 1]?.addition;
-  const target = addition?.onScale?.target;
-  const d = addition?.onScale?.scale.readability;
-  const pour = state?.kind === 'addition' ? state.pours.at(-1) : undefined;
-  if (state?.kind !== 'addition' || target === undefined || pour === undefined || !d) return accept;
-  const earlier = minus([state.total.num, state.total.den], [pour.net.num, pour.net.den]);
-  const [num, den] = minus([target.num, target.den], earlier);
-  if (num < 0n) return accept;
-  return {
-    type: 'take-back',
-    step: n,
-    way: 'net',
-    part: 'display',
-    typed: toExact(toMultiple(grams(ratio(num, den)), d, 'half-even')),
-  };
-};
-
-/** What leads on from any question, with a right number or a reason. */
-const goOn = (run: OpenRun, due: Asked): Intent => {
-  switch (due.kind) {
-    case 'resume':
-      return { type: 'resume' };
-    case 'close':
-      return { type: 'close' };
-    case 'vessel':
-      return { type: 'weigh-vessel', vessel: due.vessel.name };
-    case 'lot':
-      return { type: 'identify-lot', step: due.n, lot: due.known ?? 'L-1' };
-    case 'reading':
-    case 'after':
-      return readOn(run, due.n);
-    case 'residue':
-      return { type: 'read', step: due.n, way: 'cup', part: 'residue', typed: '0' };
-    case 'over':
-      return decideOver(run, due.n);
-    case 'slip':
-      return { type: 'answer-slip', step: due.n, answer: 'no' };
-    case 'witness':
-      return { type: 'go-unwitnessed', step: due.n, reason };
-    case 'overdue':
-    case 'measure-out':
-      return { type: 'accept', step: due.n, reason };
-    case 'tick':
-      return { type: 'tick', step: due.n };
-    case 'hold':
-      return { type: 'start-hold', step: due.n };
-    case 'hold-running':
-      return { type: 'end-hold', step: due.n, reason };
-    case 'measure':
-      return { type: 'measure', step: due.n, typed: '40' };
-    case 'adjust':
-      return { type: 'finish-adjust', step: due.n, reason };
-    case 'tally':
-      return goOnTally(due.n, due);
-  }
-};
-
-/** Pours what is missing to the target: after a tare where something is in already. */
-const readOn = (run: OpenRun, n: number): Intent => {
-  const state = run.steps[n - 1];
-  const { target, scale } = run.plan.steps[n - 1]?.addition?.onScale ?? {};
-  const capacity = scale?.capacity ?? noMass;
-  const d = scale?.readability ?? noMass;
-  if (state?.kind !== 'addition' || target === undefined)
-    throw new Error(`step ${n} is no addition`);
-  const pour = state.pours.at(-1);
-  if (pour !== undefined && pour.net.num > 0n) return { type: 'tare', step: n };
-  const [num, den] = minus([target.num, target.den], [state.total.num, state.total.den]);
-  return {
-    type: 'read',
-    step: n,
-    way: 'net',
-    part: 'display',
-    // What the scale cannot carry at once is weighed in several goes.
-    typed: toExact(toMultiple(smaller(grams(ratio(num, den)), capacity), d, 'half-even')),
-  };
 };
 
 const walks = fc

@@ -1,5 +1,5 @@
 import { toExact } from '../../../core/quantity/decimal.ts';
-import { isMore, type Quantity, times } from '../../../core/quantity/quantity.ts';
+import { isMore, type Quantity } from '../../../core/quantity/quantity.ts';
 import type { Deviation } from '../../../core/run/state.ts';
 import { readInstant } from '../../../core/time/instant.ts';
 import { adjustedTotal } from './amounts.ts';
@@ -41,7 +41,7 @@ const ofMeasure = (replayed: Replayed, n: number): Omit<Found, 'what'> => {
 const ofDeadline = (replayed: Replayed, { step, at }: EntryOf<'accepted'>): Omit<Found, 'what'> => {
   const { within } = stepNumbered(replayed, step).step;
   const from = replayed.plan.steps.find(each => each.step.name === within?.of);
-  const since = from && replayed.lastAt.get(from.n);
+  const since = from && replayed.doneAt.get(from.n);
   if (within === undefined || since === undefined)
     throw new RangeError(`step ${step} has no deadline`);
   return { found: `${secondsFrom(since, at)}`, most: `${within.seconds}` };
@@ -66,9 +66,9 @@ const ofHold = (replayed: Replayed, { step, at, verdict }: EntryOf<'hold-ended'>
 };
 
 const ofAdjust = (replayed: Replayed, step: number): Found | undefined => {
-  const most = times(stepOfKind(replayed, step, 'adjust').most.mass, replayed.plan.factor);
+  const most = replayed.mosts.get(step);
   const total = adjustedTotal(replayed, step);
-  return isMore(total, most)
+  return most !== undefined && isMore(total, most)
     ? { what: 'adjust-over', found: toExact(total), most: toExact(most) }
     : undefined;
 };

@@ -11,7 +11,6 @@ import {
   type Replayed,
   stepNumbered,
   stepOfKind,
-  weighingAt,
 } from './replayed.ts';
 
 const materialOf = ({ sheet }: Replayed, key: string): Material => {
@@ -51,29 +50,28 @@ export const ofMeasured = (replayed: Replayed, { step, typed }: EntryOf<'measure
   return { value: toExact(value), verdict: isUnder ? 'under' : isOver ? 'over' : 'in' };
 };
 
-const moved = (replayed: Replayed, from: string, into: string | undefined): void => {
-  const source = replayed.vessels.get(from);
-  const target = into === undefined ? undefined : replayed.vessels.get(into);
-  if (source !== undefined) replayed.vessels.set(from, { ...source, contents: noMass });
+const touched = ({ vessels }: Replayed, name: string | undefined, n: number): void => {
+  const vessel = name === undefined ? undefined : vessels.get(name);
+  if (name !== undefined && vessel !== undefined) vessels.set(name, { ...vessel, lastStep: n });
+};
+
+const emptied = (replayed: Replayed, from: string, into: string | undefined, n: number): void => {
+  touched(replayed, from, n);
+  const { vessels } = replayed;
+  const source = vessels.get(from);
+  if (source !== undefined) vessels.set(from, { ...source, contents: noMass });
+  touched(replayed, into, n);
+  const target = into === undefined ? undefined : vessels.get(into);
   if (into === undefined || target === undefined) return;
-  replayed.vessels.set(into, {
-    ...target,
-    contents: add(target.contents, source?.contents ?? noMass),
-  });
+  const contents = add(target.contents, source?.contents ?? noMass);
+  vessels.set(into, { ...target, contents });
 };
 
 export const ofTicked = (replayed: Replayed, { step }: EntryOf<'ticked'>): Expected => {
-  const planned = stepNumbered(replayed, step).step;
-  if (planned.kind === 'tip') moved(replayed, planned.from, planned.into);
+  const { phase, step: planned } = stepNumbered(replayed, step);
+  touched(replayed, phase?.vessel.name, step);
+  if (planned.kind === 'tip') emptied(replayed, planned.from, planned.into, step);
   if (planned.kind === 'do' && planned.empties !== undefined)
-    moved(replayed, planned.empties, undefined);
+    emptied(replayed, planned.empties, undefined, step);
   return {};
-};
-
-export const ofAccepted = (replayed: Replayed, { step, what }: EntryOf<'accepted'>): Expected => {
-  if (what === 'overdue') return {};
-  if (what === 'out-of-limits') return { what };
-  const weighing = weighingAt(replayed, step);
-  replayed.weighings.set(step, { ...weighing, isAccepted: true });
-  return { what: weighing.verdict === 'over' ? 'over' : 'under' };
 };

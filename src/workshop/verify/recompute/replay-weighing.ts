@@ -1,10 +1,26 @@
 /** What happens around an addition, event by event: vessel, lot, tare, readings. */
 import { toExact } from '../../../core/quantity/decimal.ts';
-import { add, type Mass, noMass, subtract } from '../../../core/quantity/quantity.ts';
+import {
+  add,
+  isLess,
+  type Mass,
+  noMass,
+  ratio,
+  subtract,
+  times,
+} from '../../../core/quantity/quantity.ts';
 import type { ScaleText, Typed } from '../../../core/run/event.ts';
 import type { EntryOf } from './entry.ts';
+import { massFrom } from './exact-text.ts';
 import { readingAgain } from './reading-again.ts';
-import { type Expected, putIn, type Replayed, stepNumbered, weighingAt } from './replayed.ts';
+import {
+  type Expected,
+  putIn,
+  type Replayed,
+  scaleAt,
+  stepNumbered,
+  weighingAt,
+} from './replayed.ts';
 import { judgedText, newPour, readInto, type Weighing } from './weighing.ts';
 
 const readingText = (reading: Typed, scales: readonly ScaleText[]) => {
@@ -19,11 +35,34 @@ const vesselOf = (replayed: Replayed, n: number) => {
   return replayed.vessels.get(name) ?? { tare: noMass, contents: noMass };
 };
 
-const afterWeighing = (replayed: Replayed, n: number, after: Weighing, shown: Mass): Mass => {
-  const before = weighingAt(replayed, n).pour.net;
-  const read = readInto(after, shown, vesselOf(replayed, n));
-  replayed.weighings.set(n, read);
-  putIn(replayed, n, subtract(read.pour.net, before));
+/** Nothing is left to do at an addition, unless a witness is. */
+export const finishLine = (replayed: Replayed, n: number, at: string): void => {
+  if (!stepNumbered(replayed, n).step.witness) replayed.doneAt.set(n, at);
+};
+
+const tenDivisions = ratio(10n);
+
+/** A cup is weighed again after it was tipped where the window is narrower than ten divisions. */
+const isResidueDue = (replayed: Replayed, { line, way, part }: Weighing): boolean => {
+  if (way !== 'cup' || part !== 'display') return false;
+  const division = massFrom(scaleAt(replayed, line.step).readability);
+  return isLess(subtract(line.high, line.low), times(division, tenDivisions));
+};
+
+/** Judged anew, whatever was settled before. Answers what was lifted out. */
+const afterWeighing = (
+  replayed: Replayed,
+  after: Weighing,
+  shown: Mass,
+  { step, at }: { readonly step: number; readonly at: string },
+): Mass => {
+  const before = weighingAt(replayed, step).pour.net;
+  const read = readInto({ ...after, isAccepted: false }, shown, vesselOf(replayed, step));
+  replayed.weighings.set(step, read);
+  replayed.doneAt.delete(step);
+  const isWeighed = read.part !== 'before' && read.verdict === 'in';
+  if (isWeighed && !isResidueDue(replayed, read)) finishLine(replayed, step, at);
+  putIn(replayed, step, subtract(read.pour.net, before));
   return subtract(before, read.pour.net);
 };
 
@@ -31,7 +70,7 @@ export const ofReading = (replayed: Replayed, entry: EntryOf<'reading-taken'>): 
   const { step, way, part } = entry;
   const { mass, text } = readingText(entry.reading, replayed.scales);
   const weighing = weighingAt(replayed, step);
-  afterWeighing(replayed, step, { ...weighing, way, part, seq: entry.seq }, mass);
+  afterWeighing(replayed, { ...weighing, way, part, seq: entry.seq }, mass, entry);
   return {
     reading: text,
     vessel: weighing.line.vessel,
@@ -44,25 +83,21 @@ export const ofTakenBack = (replayed: Replayed, entry: EntryOf<'taken-back'>): E
   const { step, way } = entry;
   const { mass, text } = readingText(entry.reading, replayed.scales);
   const part = way === 'difference' ? 'after' : 'display';
-  const lifted = afterWeighing(
-    replayed,
-    step,
-    { ...weighingAt(replayed, step), way, part, seq: entry.seq },
-    mass,
-  );
+  if (replayed.offered?.step !== step)
+    throw new RangeError('something was taken back before it was said what could be done');
+  const weighing = weighingAt(replayed, step);
+  const lifted = afterWeighing(replayed, { ...weighing, way, part, seq: entry.seq }, mass, entry);
   const after = weighingAt(replayed, step);
   const pour = { ...after.pour, waste: add(after.pour.waste, lifted) };
   replayed.weighings.set(step, { ...after, pour });
   return { reading: text, lifted: toExact(lifted), judged: judgedText(after) };
 };
 
-export const ofAmended = (
-  replayed: Replayed,
-  { step, seq, reading }: EntryOf<'amended'>,
-): Expected => {
+export const ofAmended = (replayed: Replayed, entry: EntryOf<'amended'>): Expected => {
+  const { step, seq, reading } = entry;
   const { mass, text } = readingText(reading, replayed.scales);
   const weighing = weighingAt(replayed, step);
-  afterWeighing(replayed, step, { ...weighing, seq }, mass);
+  afterWeighing(replayed, { ...weighing, seq }, mass, entry);
   return { amends: weighing.seq, reading: text, judged: judgedText(weighingAt(replayed, step)) };
 };
 
@@ -70,9 +105,11 @@ export const ofVessel = (
   replayed: Replayed,
   { vessel, reading }: EntryOf<'vessel-weighed'>,
 ): Expected => {
-  const phase = replayed.sheet.phases.find(each => each.vessel.name === vessel);
+  const stated = replayed.sheet.phases.find(
+    each => each.vessel.name === vessel && each.vessel.tare !== undefined,
+  );
   const read = reading && readingText(reading, replayed.scales);
-  const tare = read?.mass ?? phase?.vessel.tare;
+  const tare = read?.mass ?? stated?.vessel.tare;
   if (tare === undefined || replayed.vessels.has(vessel))
     throw new RangeError('a vessel is weighed once');
   replayed.vessels.set(vessel, { tare, contents: noMass });
@@ -87,6 +124,31 @@ export const ofLot = (replayed: Replayed, { step, lot }: EntryOf<'lot-identified
   const weighing = replayed.weighings.get(step);
   if (weighing !== undefined) replayed.weighings.set(step, newPour(weighing, lot));
   return { material: planned.material };
+};
+
+export const ofAccepted = (
+  replayed: Replayed,
+  { step, what, at }: EntryOf<'accepted'>,
+): Expected => {
+  if (what === 'overdue' || what === 'out-of-limits') return { what };
+  const weighing = weighingAt(replayed, step);
+  const isOver = weighing.verdict === 'over';
+  if (isOver && replayed.offered?.step !== step)
+    throw new RangeError('too much was accepted before it was said what could be done');
+  replayed.weighings.set(step, { ...weighing, isAccepted: true });
+  finishLine(replayed, step, at);
+  return { what: isOver ? 'over' : 'under' };
+};
+
+export const ofUnwitnessed = (
+  replayed: Replayed,
+  { step, at }: EntryOf<'unwitnessed'>,
+): Expected => {
+  const { verdict, isAccepted } = weighingAt(replayed, step);
+  if (!isAccepted && verdict !== 'in')
+    throw new RangeError('a line that is out of its window waits for no witness');
+  replayed.doneAt.set(step, at);
+  return {};
 };
 
 export const ofTared = (replayed: Replayed, { step }: EntryOf<'tared'>): Expected => {

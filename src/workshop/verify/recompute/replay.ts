@@ -10,10 +10,20 @@ import { deviationAgain } from './deviation-again.ts';
 import { type Difference, differencesBetween } from './difference.ts';
 import type { Entry } from './entry.ts';
 import type { PlanAgain } from './plan-again.ts';
-import { ofAccepted, ofAdjusted, ofHoldEnded, ofMeasured, ofTicked } from './replay-steps.ts';
-import { ofAmended, ofLot, ofReading, ofTakenBack, ofTared, ofVessel } from './replay-weighing.ts';
+import { noteRemedy, ofChosen, ofLeft, ofOffered, ofSlip } from './replay-remedy.ts';
+import { ofAdjusted, ofHoldEnded, ofMeasured, ofTicked } from './replay-steps.ts';
+import {
+  ofAccepted,
+  ofAmended,
+  ofLot,
+  ofReading,
+  ofTakenBack,
+  ofTared,
+  ofUnwitnessed,
+  ofVessel,
+} from './replay-weighing.ts';
 import { type Expected, emptyReplay, type Replayed, stepNumbered } from './replayed.ts';
-import { tallyAgain } from './tally-again.ts';
+import { isTallyWhole, tallyAgain } from './tally-again.ts';
 
 const expectedOf = (replayed: Replayed, entry: Entry): Expected => {
   switch (entry.type) {
@@ -31,6 +41,16 @@ const expectedOf = (replayed: Replayed, entry: Entry): Expected => {
       return ofAmended(replayed, entry);
     case 'accepted':
       return ofAccepted(replayed, entry);
+    case 'unwitnessed':
+      return ofUnwitnessed(replayed, entry);
+    case 'remedies-offered':
+      return ofOffered(replayed, entry);
+    case 'remedy-chosen':
+      return ofChosen(replayed, entry);
+    case 'remedy-left':
+      return ofLeft(replayed, entry);
+    case 'slip-answered':
+      return ofSlip(replayed, entry);
     case 'ticked':
       return ofTicked(replayed, entry);
     case 'hold-started':
@@ -52,24 +72,28 @@ const expectedOf = (replayed: Replayed, entry: Entry): Expected => {
   }
 };
 
-const isStillOpen = ({ weighings }: Replayed, entry: Entry): boolean => {
-  if (entry.type === 'measured') return entry.verdict !== 'in';
-  if (entry.type === 'accepted') return entry.what === 'overdue';
-  if (entry.type === 'hold-started' || entry.type === 'adjusted') return true;
-  const weighing =
-    'step' in entry && entry.step !== undefined ? weighings.get(entry.step) : undefined;
-  return weighing !== undefined && entry.type !== 'unwitnessed' && weighing.verdict !== 'in';
+/** Whether nothing is left to do at a step that is no addition. */
+const finishes = (replayed: Replayed, entry: Entry): boolean => {
+  switch (entry.type) {
+    case 'ticked':
+    case 'hold-ended':
+    case 'adjust-finished':
+      return true;
+    case 'measured':
+      return entry.verdict === 'in';
+    case 'accepted':
+      return entry.what === 'out-of-limits';
+    case 'tallied':
+      return isTallyWhole(replayed, entry.step);
+    default:
+      return false;
+  }
 };
 
 const noteStep = (replayed: Replayed, entry: Entry): void => {
   if (!('step' in entry) || entry.step === undefined) return;
-  if (entry.type === 'noted' || entry.type === 'put-later') return;
-  const { step, at } = entry;
-  stepNumbered(replayed, step);
-  replayed.lastAt.set(step, at);
-  if (isStillOpen(replayed, entry)) replayed.done.delete(step);
-  else replayed.done.add(step);
-  if (entry.type === 'unwitnessed') replayed.unwitnessed.add(step);
+  stepNumbered(replayed, entry.step);
+  if (finishes(replayed, entry)) replayed.doneAt.set(entry.step, entry.at);
 };
 
 const putsIn = (entry: Entry): boolean =>
@@ -81,6 +105,7 @@ const follow = (replayed: Replayed, entry: Entry, path: string): readonly Differ
   if (deviation !== undefined) replayed.deviations.push(deviation);
   const expected = expectedOf(replayed, entry);
   noteStep(replayed, entry);
+  noteRemedy(replayed, entry);
   if (putsIn(entry)) replayed.lastAddition = entry;
   const recorded = new Map(Object.entries(entry));
   return Object.entries(expected).flatMap(([key, value]) =>
@@ -88,11 +113,10 @@ const follow = (replayed: Replayed, entry: Entry, path: string): readonly Differ
   );
 };
 
-const checkDone = ({ plan, done, unwitnessed }: Replayed): void => {
-  for (const { n, step } of plan.steps) {
-    if (!done.has(n) || (step.witness && !unwitnessed.has(n))) {
+const checkDone = ({ plan, doneAt }: Replayed): void => {
+  for (const { n } of plan.steps) {
+    if (!doneAt.has(n))
       throw new RangeError(`step ${n} was neither finished nor accepted with a reason`);
-    }
   }
 };
 

@@ -1,5 +1,6 @@
-import { add, type Mass } from '../../../core/quantity/quantity.ts';
+import { add, isZero, type Mass, times } from '../../../core/quantity/quantity.ts';
 import type { ScaleText } from '../../../core/run/event.ts';
+import type { RemedyText } from '../../../core/run/remedy-event.ts';
 import type { Deviation } from '../../../core/run/state.ts';
 import type { Sheet, Step } from '../../../core/sheet/sheet.ts';
 import type { Entry, EntryOf } from './entry.ts';
@@ -14,24 +15,40 @@ interface Adjustment {
   readonly lot?: string;
 }
 
+export interface VesselNow {
+  readonly tare: Mass;
+  readonly contents: Mass;
+  /** The last step that put something in, took something out or did something with it. */
+  readonly lastStep?: number;
+}
+
+/** What a remedy changes, and what is put back when it is left. */
+interface Sized {
+  /** By the number of the step, as are all maps but the vessels. */
+  weighings: Map<number, Weighing>;
+  /** Of steps of which nothing is left to do or to decide: since when. */
+  doneAt: Map<number, string>;
+  lots: Map<number, string>;
+  /** The most of each adjust step, at the present size. */
+  mosts: ReadonlyMap<number, Mass>;
+  /** Whole pieces at the present size. */
+  pieces: number;
+}
+
 /** What the events add up to so far. The one value here that changes: `replay` fills it in order. */
-export interface Replayed {
+export interface Replayed extends Sized {
   readonly sheet: Sheet;
+  /** As the batch was begun. */
   readonly plan: PlanAgain;
   readonly scales: readonly ScaleText[];
-  readonly vessels: Map<string, { readonly tare: Mass; readonly contents: Mass }>;
-  /** By the number of the step, as are the maps below. */
-  readonly weighings: Map<number, Weighing>;
+  readonly vessels: Map<string, VesselNow>;
   readonly adjusted: Map<number, readonly Adjustment[]>;
   readonly measured: Map<number, string>;
-  readonly lots: Map<number, string>;
   readonly holdStarted: Map<number, string>;
-  /** When something last happened in a step. */
-  readonly lastAt: Map<number, string>;
-  /** Steps of which nothing is left to do or to decide. */
-  readonly done: Set<number>;
-  /** Steps that went on without the witness they ask for. */
-  readonly unwitnessed: Set<number>;
+  /** What was offered in the event just before; absent after any other event. */
+  offered?: { readonly step: number; readonly remedies: readonly RemedyText[] } | undefined;
+  /** A chosen remedy of which nothing was poured yet, with what was true before it. */
+  remedy?: { readonly step: number; readonly before: Sized } | undefined;
   readonly tallied: EntryOf<'tallied'>[];
   readonly deviations: Deviation[];
   readonly people: Set<string>;
@@ -49,13 +66,17 @@ export const emptyReplay = (
   scales,
   vessels: new Map(),
   weighings: new Map([...plan.lines].map(([step, line]) => [step, weighingOf(line)])),
+  doneAt: new Map(),
+  lots: new Map(),
+  mosts: new Map(
+    plan.steps.flatMap(({ n, step }) =>
+      step.kind === 'adjust' ? [[n, times(step.most.mass, plan.factor)]] : [],
+    ),
+  ),
+  pieces: plan.pieces,
   adjusted: new Map(),
   measured: new Map(),
-  lots: new Map(),
   holdStarted: new Map(),
-  lastAt: new Map(),
-  done: new Set(),
-  unwitnessed: new Set(),
   tallied: [],
   deviations: [],
   people: new Set(),
@@ -94,5 +115,18 @@ export const putIn = (replayed: Replayed, n: number, change: Mass): void => {
   const name = stepNumbered(replayed, n).phase?.vessel.name ?? '';
   const vessel = replayed.vessels.get(name);
   if (vessel === undefined) throw new RangeError('the vessel was not weighed');
-  replayed.vessels.set(name, { ...vessel, contents: add(vessel.contents, change) });
+  if (isZero(change)) return;
+  replayed.vessels.set(name, {
+    ...vessel,
+    contents: add(vessel.contents, change),
+    lastStep: n,
+  });
+};
+
+/** The scale on which the plan has a step weighed. */
+export const scaleAt = ({ plan, scales }: Replayed, n: number): ScaleText => {
+  const planned = plan.text.additions.find(each => each.step === n);
+  const scale = scales.find(each => each.name === planned?.scale);
+  if (scale === undefined) throw new RangeError(`no scale weighs step ${n}`);
+  return scale;
 };

@@ -60,7 +60,7 @@ const partsAt = ({ weighings, adjusted }: Replayed, n: number): readonly Part[] 
 const additionsOf = (replayed: Replayed): readonly AdditionResult[] =>
   [...replayed.weighings].map(([step, weighing]) => {
     const total = totalOf(weighing);
-    const isJudged = replayed.done.has(step) || !isZero(total);
+    const isJudged = replayed.doneAt.has(step) || !isZero(total);
     return {
       n: weighing.line.n,
       step,

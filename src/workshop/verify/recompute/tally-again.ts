@@ -31,3 +31,16 @@ export const tallyAgain = (replayed: Replayed, entry: EntryOf<'tallied'>): Expec
   if (first === undefined) throw new RangeError('the typed text is not a mass');
   return { value: others.includes(value) ? value : first, reason: undefined };
 };
+
+/** Whether every item of a tally was answered, and as many pieces weighed as the sheet asks for. */
+export const isTallyWhole = (replayed: Replayed, step: number): boolean => {
+  const entries = replayed.tallied.filter(each => each.step === step);
+  const weights = entries.filter(each => each.item === 'weight').length;
+  return (
+    (['good', 'samples', 'left over', 'crumbs'] as const).every(item =>
+      entries.some(each => each.item === item),
+    ) &&
+    entries.some(each => each.item === 'rejected' && each.value === '0') &&
+    weights >= stepOfKind(replayed, step, 'tally').weigh
+  );
+};

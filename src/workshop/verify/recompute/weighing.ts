@@ -32,6 +32,8 @@ export interface Weighing {
   /** Of the last reading that weighed something in. */
   readonly verdict?: Verdict;
   readonly isAccepted: boolean;
+  /** The number of the reading of which a person said whether it was read wrongly. */
+  readonly answered?: number;
 }
 
 const nothing: Pour = { net: noMass, waste: noMass };

@@ -8,7 +8,6 @@ import {
   add,
   isLess,
   isMore,
-  isPositive,
   larger,
   type Mass,
   noMass,
@@ -51,7 +50,7 @@ const sumOf = (lines: readonly PourLine[], massOf: (line: PourLine) => Mass): Ma
 
 const lineText = ({ n }: PourLine, mass: Mass): LineMassText => ({ n, mass: toExact(mass) });
 
-const surplusAt = ({ lines }: Standing, stretch: Ratio): RemedyText['surplus'] => {
+const surplusAt = ({ lines }: Standing, stretch: Ratio) => {
   const open = lines.filter(line => !line.place.isClosed);
   return [...new Set(open.map(line => line.phase))].map(phase => ({
     phase,

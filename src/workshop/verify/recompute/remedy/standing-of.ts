@@ -1,0 +1,85 @@
+/** The batch as its remedies see it, from what the events add up to. */
+import { add, type Mass, noMass, ratioOf } from '../../../../core/quantity/quantity.ts';
+import { toWhole } from '../../../../core/quantity/rounding.ts';
+import { adjustedTotal } from '../amounts.ts';
+import { leastLoadOf } from '../choose-again.ts';
+import { massFrom } from '../exact-text.ts';
+import { type Replayed, scaleAt, stepNumbered } from '../replayed.ts';
+import { totalOf, type Weighing } from '../weighing.ts';
+import type { AdjustLine, Standing } from './finish.ts';
+import { type Places, placesIn } from './places.ts';
+import type { PourLine } from './pour-line.ts';
+
+const stateOf = (replayed: Replayed, { line, verdict, isAccepted }: Weighing) => {
+  if (isAccepted) return 'accepted';
+  return verdict === 'over' || replayed.doneAt.has(line.step) ? 'poured' : 'open';
+};
+
+/** While it is in the cup still, or as long as nothing else was done in the vessel. */
+const canTakeBack = ({ vessels }: Replayed, { line, way, verdict }: Weighing): boolean =>
+  verdict === 'over' && (way === 'cup' || vessels.get(line.vessel)?.lastStep === line.step);
+
+const lineOf = (replayed: Replayed, places: Places, weighing: Weighing): PourLine => {
+  const { n, step, phase, vessel, material, exact, tolerance } = weighing.line;
+  const scale = scaleAt(replayed, step);
+  const division = massFrom(scale.readability);
+  const least = toWhole(ratioOf<'g'>(leastLoadOf(scale) ?? noMass, division), 'up');
+  return {
+    n,
+    phase,
+    material,
+    exact,
+    tolerance,
+    place: places.at(step, vessel),
+    net: totalOf(weighing),
+    state: stateOf(replayed, weighing),
+    canTakeBack: canTakeBack(replayed, weighing),
+    division,
+    leastDivisions: least < 1n ? 1n : least,
+    capacity: massFrom(scale.capacity),
+  };
+};
+
+const adjustOf = (
+  replayed: Replayed,
+  places: Places,
+  [n, most]: readonly [number, Mass],
+): AdjustLine => {
+  const { phase, step } = stepNumbered(replayed, n);
+  const place = places.at(n, phase?.vessel.name ?? '');
+  return {
+    phase: phase?.name ?? '',
+    material: step.kind === 'adjust' ? step.material : '',
+    place,
+    net: adjustedTotal(replayed, n),
+    most,
+    isDone: replayed.doneAt.has(n) || place.isClosed,
+  };
+};
+
+export const standingOf = (replayed: Replayed): Standing => {
+  const { sheet, plan, doneAt, weighings, mosts, pieces } = replayed;
+  const places = placesIn(plan.steps, n => doneAt.has(n));
+  return {
+    lines: [...weighings.values()].map(each => lineOf(replayed, places, each)),
+    adjusts: [...mosts].map(each => adjustOf(replayed, places, each)),
+    limits: sheet.limits,
+    next: places.next,
+    holds: name =>
+      sheet.phases.find(({ vessel }) => vessel.name === name && vessel.holds !== undefined)?.vessel
+        .holds,
+    pieces,
+    eachPiece: plan.eachPiece,
+  };
+};
+
+/** Numbers of the steps whose vessel was emptied: what was poured there stays as it is. */
+export const closedSteps = ({ plan, doneAt, weighings }: Replayed): ReadonlySet<number> => {
+  const places = placesIn(plan.steps, n => doneAt.has(n));
+  return new Set(
+    [...weighings.values()]
+      .map(({ line }) => line)
+      .filter(({ step, vessel }) => places.at(step, vessel).isClosed)
+      .map(({ step }) => step),
+  );
+};
