@@ -1,9 +1,11 @@
 /** Questions around an addition: vessel, lot, reading. */
+
+import type { Addition, WeighingPart } from '../plan/plan.ts';
 import { isPositive, isZero } from '../quantity/quantity.ts';
 import type { Way } from '../run/event.ts';
 import { additionInHand, canPutLater, stepState } from '../run/focus.ts';
-import { presentPour } from '../run/judge.ts';
-import type { OpenRun } from '../run/state.ts';
+import { presentPart, presentPour } from '../run/judge.ts';
+import type { AdditionState, OpenRun } from '../run/state.ts';
 import { everywhere } from './commands.ts';
 import type { Command, Question } from './conversation.ts';
 import { grossToExpect, leftToAdd, showOn, usualWay, wayText, windowText } from './explain.ts';
@@ -29,19 +31,36 @@ const howToRead = (run: OpenRun, n: number, way: Way): string => {
   }
 };
 
+/** One of several weighings as an addition of its own, for its words. */
+const ofPart = (addition: Addition, { target, window }: WeighingPart): Addition => ({
+  ...addition,
+  window,
+  ...(addition.onScale === undefined ? {} : { onScale: { scale: addition.onScale.scale, target } }),
+});
+
+const whatToWeigh = (addition: Addition, state: AdditionState, into: string): string => {
+  const left = showOn(addition, leftToAdd(addition, state));
+  const part = presentPart(addition, state);
+  if (part !== undefined) {
+    const { n, of } = part;
+    return `Weighing ${n} of ${of}: ${showOn(addition, part.part.target)} of ${addition.name} ${into}. In all ${left} to go.`;
+  }
+  return isZero(state.total)
+    ? `Weigh ${left} of ${addition.name} ${into}.`
+    : `Under. Add ${left} more of ${addition.name}.`;
+};
+
 /** The reading that an addition waits for, in the way chosen for it. */
 export const askReading = (run: OpenRun, n: number, way: Way): Question => {
   const found = additionInHand(run, n);
   if (found === undefined) throw new RangeError(`step ${n} is no addition`);
   const { addition, state } = found;
   const begun = !isZero(state.total);
-  const left = showOn(addition, leftToAdd(addition, state));
   const scale = addition.onScale?.scale.name ?? 'the scale';
   const into =
     addition.place === 'cup' ? `in a cup on ${scale}` : `into ${addition.vessel} on ${scale}`;
-  const what = begun
-    ? `Under. Add ${left} more of ${addition.name}.`
-    : `Weigh ${left} of ${addition.name} ${into}.`;
+  const part = presentPart(addition, state);
+  const what = whatToWeigh(addition, state, into);
   const commands: readonly Command[] = [
     ...otherWays(way).filter(({ word }) => word !== 'gross' || addition.place === 'vessel'),
     ...(begun ? [{ word: 'tare', does: 'the scale was tared: what comes now adds to it' }] : []),
@@ -51,13 +70,21 @@ export const askReading = (run: OpenRun, n: number, way: Way): Question => {
     acceptWord('goes on with it as it is, with a reason'),
     ...everywhere,
   ];
-  const isPouring = isPositive(presentPour(state).net) && way !== 'difference';
+  const isPouring =
+    isPositive(presentPour(state).net) &&
+    (state.partVerdict ?? 'under') === 'under' &&
+    way !== 'difference';
   const how = isPouring ? 'Type the display.' : howToRead(run, n, way);
-  return question('reading', `${what} ${how} Window ${windowText(addition)}.`, 'quantity', {
-    step: n,
-    way,
-    commands,
-  });
+  return question(
+    'reading',
+    `${what} ${how} Window ${windowText(part === undefined ? addition : ofPart(addition, part.part))}.`,
+    'quantity',
+    {
+      step: n,
+      way,
+      commands,
+    },
+  );
 };
 
 export const askAfter = (run: OpenRun, n: number): Question => {

@@ -1,4 +1,5 @@
 import {
+  add,
   compare,
   grams,
   isLess,
@@ -83,11 +84,11 @@ const partsOn = (
 ): readonly WeighingPart[] | undefined => {
   if (isCarried({ target, window }, scale)) return [{ target, window }];
   if (!isPositive(scale.capacity)) return undefined;
-  const fewest = toWhole(ratioOf<'g'>(window.high, scale.capacity), 'up');
-  // The larger parts of an uneven split may be a division too much; then one weighing more is enough.
-  for (const count of [fewest, fewest + 1n]) {
-    if (count > BigInt(mostWeighings)) return undefined;
-    if (ratioOf<'g'>(target, scale.readability).num < count) return undefined;
+  // What is carried is less than a division above the capacity: fewer weighings than this are too few.
+  const most = ratioOf<'g'>(window.high, add(scale.capacity, scale.readability));
+  const divisions = ratioOf<'g'>(target, scale.readability).num;
+  for (let count = toWhole(most, 'down') + 1n; count <= BigInt(mostWeighings); count += 1n) {
+    if (count > divisions) return undefined;
     const weighings = Number(count);
     const parts = splitEvenly(target, scale.readability, weighings).map(part => ({
       target: part,

@@ -47,7 +47,7 @@ export interface Typed {
   readonly scale: string;
 }
 
-interface Judged {
+export interface Judged {
   /** Net of the present pour. */
   readonly net: Grams;
   /** Net of the whole addition so far. */

@@ -49,8 +49,10 @@ const stretchAddition = (stretching: Stretching, addition: Addition): Addition =
   const window = windowOf(addition.tolerance, exact);
   const base = addition.onScale && onScale(exact, window, addition.onScale.scale);
   const target = targetOf(stretching, addition);
+  // At another size the parts would be others: what is over capacity is weighed in several goes.
+  const { parts: _parts, ...rest } = addition;
   return {
-    ...addition,
+    ...rest,
     exact,
     window,
     ...(base === undefined ? {} : { onScale: target === undefined ? base : { ...base, target } }),

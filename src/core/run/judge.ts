@@ -1,5 +1,5 @@
 /** From a number on a display to the net mass of an addition, and its verdict. */
-import type { Addition, Scale, Window } from '../plan/plan.ts';
+import type { Addition, Scale, WeighingPart, Window } from '../plan/plan.ts';
 import { toExact } from '../quantity/decimal.ts';
 import {
   add,
@@ -15,7 +15,7 @@ import {
   subtract,
   sum,
 } from '../quantity/quantity.ts';
-import type { Part, Verdict, Way } from './event.ts';
+import type { Judged, Part, Verdict, Way } from './event.ts';
 import { massFrom } from './mass-text.ts';
 import type { AdditionState, Pour, RunFacts } from './state.ts';
 
@@ -61,13 +61,29 @@ export const isResidueDue = ({ window, onScale }: Addition): boolean =>
 export const canTakeBack = (run: RunFacts, addition: Addition, state: AdditionState): boolean =>
   state.lastReading?.way === 'cup' || run.vessels.get(addition.vessel)?.lastStep === addition.step;
 
-export const judge = (
-  addition: Addition,
-  state: AdditionState,
-  net: Mass,
-): { readonly net: string; readonly total: string; readonly verdict: Verdict } => {
+/** The weighing in hand of an addition that is planned as several, from 1; undefined for any other. */
+export const presentPart = (
+  { parts }: Addition,
+  { pours, partVerdict }: Pick<AdditionState, 'pours' | 'partVerdict'>,
+): { readonly n: number; readonly of: number; readonly part: WeighingPart } | undefined => {
+  if (parts === undefined) return undefined;
+  const isOver = partVerdict !== undefined && partVerdict !== 'under';
+  const n = Math.min(Math.max(pours.length, 1) + (isOver ? 1 : 0), parts.length);
+  const part = parts[n - 1];
+  return part && { n, of: parts.length, part };
+};
+
+/** The net of a pour judged: the whole addition by its window, and one of several weighings by its own. */
+export const judge = (addition: Addition, state: AdditionState, net: Mass): Judged => {
   const total = add(earlierPours(state), net);
-  return { net: toExact(net), total: toExact(total), verdict: verdictOf(total, addition.window) };
+  const { partVerdict: _last, ...pouring } = state;
+  const present = presentPart(addition, pouring);
+  return {
+    net: toExact(net),
+    total: toExact(total),
+    ...(present === undefined ? {} : { part: verdictOf(net, present.part.window) }),
+    verdict: verdictOf(total, addition.window),
+  };
 };
 
 /** Whether a weighed tare is more than one per cent off the one that the sheet states. */

@@ -129,10 +129,14 @@ const workRows = (
     : troubleRows(trouble, room, mayBeLarge, paper);
 };
 
-const listUnder = ({ run, question }: Shown, room: number, paper: Paper): readonly Row[] =>
-  run.phase === 'unbegun' || room < 2
+// Under the ways out of a trouble, a line or two of the list would only distract.
+const listUnder = (shown: Shown, room: number, paper: Paper): readonly Row[] => {
+  const { run, question } = shown;
+  const least = troubleOf(shown) === undefined ? 2 : leastList + 1;
+  return run.phase === 'unbegun' || room < least
     ? filler(room)
     : listRows(run, question.step, { ...paper, rows: room });
+};
 
 const narrowBody = (shown: Shown, room: number, paper: Paper): readonly Row[] => {
   const isLarge = paper.columns >= largeColumns && paper.rows + 1 >= largeRows;

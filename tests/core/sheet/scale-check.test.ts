@@ -29,7 +29,7 @@ describe('the scale check of a sheet', () => {
     ['0 h', 'out-of-range 6:14'],
     ['24 g', 'unknown-unit 6:14'],
     ['{else: refuse}', 'missing-key 6:14'],
-    ['{within: 24 h, else: shrug}', 'not-a-choice 6:34'],
+    ['{within: 24 h, else: shrug}', 'not-a-choice 6:35'],
     ['{within: 24 h, otherwise: refuse}', 'unknown-key 6:29'],
   ])('is refused as %s', (text, problem) => {
     expect(told(readSheet(withCheck(text)).problems)).toEqual([problem]);

@@ -1,5 +1,13 @@
 /** A limit of the sheet on so much of each material, a second time. */
-import { add, isLess, isMore, isZero, type Mass, noMass, times } from '../../../core/quantity/quantity.ts';
+import {
+  add,
+  isLess,
+  isMore,
+  isZero,
+  type Mass,
+  noMass,
+  times,
+} from '../../../core/quantity/quantity.ts';
 import type { Limit } from '../../../core/sheet/sheet.ts';
 
 export interface Portion {

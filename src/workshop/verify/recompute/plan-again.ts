@@ -18,13 +18,7 @@ import {
 import { toWhole } from '../../../core/quantity/rounding.ts';
 import type { AdditionText, PlanText } from '../../../core/result/record.ts';
 import type { ScaleText, SizeText } from '../../../core/run/event.ts';
-import type {
-  AddStep,
-  Phase,
-  Sheet,
-  Step,
-  Tolerance,
-} from '../../../core/sheet/sheet.ts';
+import type { AddStep, Phase, Sheet, Step, Tolerance } from '../../../core/sheet/sheet.ts';
 
 import { chooseAgain } from './choose-again.ts';
 import { massFrom, numberFrom } from './exact-text.ts';
@@ -81,8 +75,7 @@ const shareOf = (phase: Phase, { amount }: AddStep): Ratio | undefined => {
 };
 
 /** Mass that goes in for one piece. */
-const perPiece = ({ makes: { fill, loss } }: Sheet): Mass =>
-  dividedBy(fill, subtract(one, loss));
+const perPiece = ({ makes: { fill, loss } }: Sheet): Mass => dividedBy(fill, subtract(one, loss));
 
 const nominalMass = (sheet: Sheet): Mass => {
   if (sheet.basis === 'percentages')

@@ -11,10 +11,7 @@ import { type Expected, type Replayed, weighingAt } from './replayed.ts';
 import { newPour, totalOf, verdictOf, type Weighing } from './weighing.ts';
 import { windowAgain } from './window-again.ts';
 
-export const ofOffered = (
-  replayed: Replayed,
-  { step }: EntryOf<'remedies-offered'>,
-): Expected => {
+export const ofOffered = (replayed: Replayed, { step }: EntryOf<'remedies-offered'>): Expected => {
   const { verdict, isAccepted } = weighingAt(replayed, step);
   if (verdict !== 'over' || isAccepted) throw new RangeError('no line there is over its window');
   replayed.offered = { step, remedies: remediesAgain(standingOf(replayed)) };
@@ -74,7 +71,8 @@ export const ofChosen = (
   if (offered?.step !== step)
     throw new RangeError('a remedy was chosen before it was said what could be done');
   const remedy = offered.remedies.find(each => each.kind === kind);
-  if (remedy?.possible !== true) throw new RangeError('the remedy that was chosen was not possible');
+  if (remedy?.possible !== true)
+    throw new RangeError('the remedy that was chosen was not possible');
   if (reason.trim() === '') throw new RangeError('the choice of a remedy has no reason');
   const { weighings, doneAt, lots, mosts, pieces } = replayed;
   replayed.remedy = {
@@ -114,10 +112,7 @@ const slips: ReadonlySet<string> = new Set<SlipKind>([
  * A slip is a guess that a person answers, and nothing is worked out from it: looked at is only that the
  * question can have been asked there, of the last reading and once, and which slip it named.
  */
-export const ofSlip = (
-  replayed: Replayed,
-  { step, slip }: EntryOf<'slip-answered'>,
-): Expected => {
+export const ofSlip = (replayed: Replayed, { step, slip }: EntryOf<'slip-answered'>): Expected => {
   const weighing = weighingAt(replayed, step);
   const { seq, part, verdict, answered } = weighing;
   const isOut = verdict === 'over' || verdict === 'under';
@@ -125,6 +120,7 @@ export const ofSlip = (
     throw new RangeError('there was no reading to ask about');
   if (!slips.has(slip)) throw new RangeError('there is no such slip');
   replayed.weighings.set(step, { ...weighing, answered: seq });
+  if (verdict === 'over') replayed.overInHand = step;
   return { about: seq };
 };
 
@@ -142,8 +138,29 @@ const leavesOpen: ReadonlySet<Entry['type']> = new Set<Entry['type']>([
   'handed-over',
 ]);
 
+/**
+ * A batch that is closed with too much in the line in hand was told what could be done. Which line is in
+ * hand is only known when a slip was just answered for: at other times the question may have been another.
+ */
+export const checkTold = (
+  { overInHand, offered }: Replayed,
+  { outcome }: EntryOf<'closed'>,
+): Expected => {
+  if (outcome === 'rejected' && overInHand !== undefined && offered?.step !== overInHand)
+    throw new RangeError('the batch was scrapped before it was said what could be done');
+  return { outcome };
+};
+
+const changesNothing: ReadonlySet<Entry['type']> = new Set<Entry['type']>([
+  'slip-answered',
+  'remedies-offered',
+  'noted',
+  'handed-over',
+]);
+
 /** Forgets what the entry has made untrue: an offer stands for the next event alone. */
 export const noteRemedy = (replayed: Replayed, { type }: Entry): void => {
   if (type !== 'remedies-offered') replayed.offered = undefined;
+  if (!changesNothing.has(type)) replayed.overInHand = undefined;
   if (!leavesOpen.has(type)) replayed.remedy = undefined;
 };

@@ -5,13 +5,7 @@ import type { Material } from '../../../core/sheet/sheet.ts';
 import { secondsFrom } from './deviation-again.ts';
 import type { EntryOf } from './entry.ts';
 import { amountAgain } from './reading-again.ts';
-import {
-  type Expected,
-  putIn,
-  type Replayed,
-  stepNumbered,
-  stepOfKind,
-} from './replayed.ts';
+import { type Expected, putIn, type Replayed, stepNumbered, stepOfKind } from './replayed.ts';
 
 const materialOf = ({ sheet }: Replayed, key: string): Material => {
   const material = sheet.materials.get(key);

@@ -10,7 +10,7 @@ import { deviationAgain } from './deviation-again.ts';
 import { type Difference, differencesBetween } from './difference.ts';
 import type { Entry } from './entry.ts';
 import type { PlanAgain } from './plan-again.ts';
-import { noteRemedy, ofChosen, ofLeft, ofOffered, ofSlip } from './replay-remedy.ts';
+import { checkTold, noteRemedy, ofChosen, ofLeft, ofOffered, ofSlip } from './replay-remedy.ts';
 import { ofAdjusted, ofHoldEnded, ofMeasured, ofTicked } from './replay-steps.ts';
 import {
   ofAccepted,
@@ -67,6 +67,8 @@ const expectedOf = (replayed: Replayed, entry: Entry): Expected => {
     case 'tallied':
       replayed.tallied.push(entry);
       return tallyAgain(replayed, entry);
+    case 'closed':
+      return checkTold(replayed, entry);
     default:
       return {};
   }

@@ -47,6 +47,8 @@ export interface Replayed extends Sized {
   readonly holdStarted: Map<number, string>;
   /** What was offered in the event just before; absent after any other event. */
   offered?: { readonly step: number; readonly remedies: readonly RemedyText[] } | undefined;
+  /** The line over its window that surely is in hand: it was just said of it that it was not read wrongly. */
+  overInHand?: number | undefined;
   /** A chosen remedy of which nothing was poured yet, with what was true before it. */
   remedy?: { readonly step: number; readonly before: Sized } | undefined;
   readonly tallied: EntryOf<'tallied'>[];

@@ -9,6 +9,7 @@ import {
   type Weighing,
   weighingOf,
 } from '../../../../src/workshop/verify/recompute/weighing.ts';
+import { tolerance } from '../../../helpers/sheet.ts';
 
 /** The 300 g line of correction.md's table: 297 to 303 g. */
 const line: Line = {
@@ -17,6 +18,7 @@ const line: Line = {
   phase: 'Base',
   vessel: 'bowl',
   material: 'b',
+  tolerance: tolerance('1%'),
   exact: massFrom('300'),
   low: massFrom('297'),
   high: massFrom('303'),

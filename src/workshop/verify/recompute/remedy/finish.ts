@@ -83,10 +83,7 @@ export const keptAt = ({ limits }: Standing, { bounded }: Finish): readonly bool
     (bounded[index] ?? []).every(({ part, whole }) => isKept(limit, part, whole)),
   );
 
-const overflows = (
-  { adjusts, next, holds }: Standing,
-  { poured, stretch }: Finish,
-): boolean => {
+const overflows = ({ adjusts, next, holds }: Standing, { poured, stretch }: Finish): boolean => {
   const filled = new Map<string, Mass>();
   const isFull = (place: Place, mass: Mass): boolean => {
     const there = add(filled.get(place.key) ?? noMass, mass);

@@ -50,8 +50,7 @@ export const firstFreeAmong = (lines: readonly PourLine[]): FirstFree => {
 export const piecesAt = (stretch: Ratio, pieces: Ratio): bigint =>
   toWhole(times(stretch, pieces), 'up');
 
-export const stretchTo = (count: bigint, pieces: Ratio): Ratio =>
-  dividedBy(ratio(count), pieces);
+export const stretchTo = (count: bigint, pieces: Ratio): Ratio => dividedBy(ratio(count), pieces);
 
 /** The least whole number of pieces, so many or more, that no line blocks. */
 export const firstFreePieces = (firstFree: FirstFree, pieces: Ratio, from: bigint): bigint => {

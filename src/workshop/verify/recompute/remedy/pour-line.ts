@@ -81,10 +81,7 @@ const whereItStays = ({ exact, tolerance, net }: PourLine): Ratio | undefined =>
   const { share, mass: room } = sideAgain(tolerance.under, tolerance);
   const rest = subtract(one, share);
   if (!isPositive(rest)) return undefined;
-  return larger(
-    dividedBy(ratioOf<'g'>(net, exact), rest),
-    ratioOf<'g'>(add(net, room), exact),
-  );
+  return larger(dividedBy(ratioOf<'g'>(net, exact), rest), ratioOf<'g'>(add(net, room), exact));
 };
 
 /** Stretches that will not do, both ends left out. */
@@ -112,9 +109,7 @@ export const blockedFor = (line: PourLine): Blocked | undefined => {
 
 export const isBlockedAt = (line: PourLine, stretch: Ratio): boolean => {
   const blocked = blockedFor(line);
-  return (
-    blocked !== undefined && isLess(blocked.after, stretch) && isLess(stretch, blocked.until)
-  );
+  return blocked !== undefined && isLess(blocked.after, stretch) && isLess(stretch, blocked.until);
 };
 
 /** The line with what the sheet would have had poured in. */

@@ -19,14 +19,16 @@ import {
   times,
 } from '../../../../core/quantity/quantity.ts';
 import { toWhole } from '../../../../core/quantity/rounding.ts';
-import type {
-  LineMassText,
-  RemedyText,
-  StretchKind,
-} from '../../../../core/run/remedy-event.ts';
+import type { LineMassText, RemedyText, StretchKind } from '../../../../core/run/remedy-event.ts';
 import { type Finish, finishAt, keptAt, reasonAgainst, type Standing } from './finish.ts';
-import { firstFreeAmong, firstFreePieces, inProportion, noneOver, piecesAt, stretchTo } from './free-stretch.ts';
-import { searchPieces } from './search-pieces.ts';
+import {
+  firstFreeAmong,
+  firstFreePieces,
+  inProportion,
+  noneOver,
+  piecesAt,
+  stretchTo,
+} from './free-stretch.ts';
 import {
   asTheSheetHasIt,
   isBlockedAt,
@@ -35,6 +37,7 @@ import {
   type PourLine,
   windowAt,
 } from './pour-line.ts';
+import { searchPieces } from './search-pieces.ts';
 
 type Kept = readonly boolean[];
 
@@ -103,9 +106,7 @@ const atStretch = (
 ): RemedyText => {
   const finish = finishAt(standing, stretch);
   const reason = reasonAgainst(standing, finish, kept);
-  return reason === undefined
-    ? offered(kind, standing, finish)
-    : refused(kind, reason, stretch);
+  return reason === undefined ? offered(kind, standing, finish) : refused(kind, reason, stretch);
 };
 
 /** At the present size, once nothing is over any more. */

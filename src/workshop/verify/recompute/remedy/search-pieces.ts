@@ -31,9 +31,7 @@ export const searchPieces = (search: Search, from: bigint, to: bigint): Finish |
     if (isHopeless(standing, [first[1], last[1]], kept)) return undefined;
     if (first[0] === last[0]) return alone(search, first[1]);
     const middle = (first[0] + last[0]) / 2n;
-    return (
-      between(first, [middle, at(middle)]) ?? between([middle + 1n, at(middle + 1n)], last)
-    );
+    return between(first, [middle, at(middle)]) ?? between([middle + 1n, at(middle + 1n)], last);
   };
   return between([from, at(from)], [to, at(to)]);
 };

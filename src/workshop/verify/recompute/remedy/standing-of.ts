@@ -1,5 +1,5 @@
 /** The batch as its remedies see it, from what the events add up to. */
-import { add, type Mass, noMass, ratioOf } from '../../../../core/quantity/quantity.ts';
+import { type Mass, noMass, ratioOf } from '../../../../core/quantity/quantity.ts';
 import { toWhole } from '../../../../core/quantity/rounding.ts';
 import { adjustedTotal } from '../amounts.ts';
 import { leastLoadOf } from '../choose-again.ts';
