@@ -6,7 +6,7 @@ export const commanderAlone = {
   name: 'commander-alone',
   setup: ({ onLoad, onResolve }) => {
     onResolve({ filter: /^node:child_process$/ }, ({ importer }) =>
-      /\/commander\/lib\/command\.js$/.test(importer)
+      importer.endsWith('/commander/lib/command.js')
         ? { path: 'no-child-process', namespace: 'commander-alone' }
         : undefined,
     );

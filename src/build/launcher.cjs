@@ -30,19 +30,16 @@ const load = name => {
   if (known !== undefined) return known.exports;
   const path = join(__dirname, name);
   const text = readFileSync(path);
-  // esbuild writes nothing but ASCII, which is read fastest as Latin-1.
-  const script = new Script(
-    `(function(exports,require,module,__dirname){${text.latin1Slice()}\n})`,
-    {
-      filename: path,
-      cachedData: codeOf(path, text),
-    },
-  );
+  const script = new Script(`(function(exports,require,module,__dirname){${text}\n})`, {
+    filename: path,
+    cachedData: codeOf(path, text),
+  });
   const module = { exports: {} };
   loaded.set(name, module);
-  const requireFrom = asked => (asked.startsWith('./') ? load(asked) : require(asked));
-  script.runInThisContext()(module.exports, requireFrom, module, __dirname);
+  script.runInThisContext()(module.exports, requireHere, module, __dirname);
   return module.exports;
 };
+
+const requireHere = name => (name.startsWith('./') ? load(name) : require(name));
 
 load('./program.cjs');

@@ -12,7 +12,7 @@ export interface WorkshopOptions {
   readonly workshop?: string;
 }
 
-export const folderOf = ({ workshop }: WorkshopOptions): string =>
+const folderOf = ({ workshop }: WorkshopOptions): string =>
   workshopFolder(workshop, () => preference('workshop'));
 
 /** The workshop, or its practice room, of this call. */

@@ -31,7 +31,7 @@ const massesText = (run: OpenRun, lines: OfferedRemedy['topUps']): string =>
     .join(', ');
 
 /** How much bigger the batch becomes, and what is topped up for it. */
-export const explainStretch = (run: OpenRun, remedy: OfferedRemedy): string => {
+const explainStretch = (run: OpenRun, remedy: OfferedRemedy): string => {
   const { stretch, batchMass, pieces, topUps, surplus, forcedBy } = remedy;
   const size = `batch ${showShare(subtract(stretch, one), 2)} bigger, ${showGrams(batchMass, 1)}, ${pieces} pieces`;
   const left = surplus.map(({ phase, mass }) => `${showGrams(mass, 1)} of ${phase} to spare`);

@@ -1,11 +1,10 @@
 /** Sentences about masses, steps and deviations, the same in both faces. */
 import type { Addition, PlannedStep } from '../plan/plan.ts';
 import { add, isNegative, isZero, type Mass, negate, subtract } from '../quantity/quantity.ts';
-import { showDifference, showDuration, showGrams, showMass } from '../quantity/show.ts';
+import { showDifference, showGrams, showMass } from '../quantity/show.ts';
 import type { Way } from '../run/event.ts';
 import { grossBefore } from '../run/judge.ts';
-import { massFrom } from '../run/mass-text.ts';
-import type { AdditionState, Deviation, RunFacts } from '../run/state.ts';
+import type { AdditionState, RunFacts } from '../run/state.ts';
 import type { Step } from '../sheet/sheet.ts';
 
 /** On the addition's scale, with its decimals. */
@@ -78,50 +77,6 @@ const titleOfStep = (step: Step): string => {
       return `Tip ${step.from} into ${step.into}`;
     case 'tally':
       return 'Count and weigh what came out';
-  }
-};
-
-const times = (found: string | undefined): string => showDuration(BigInt(found ?? '0'));
-
-const range = (
-  least: string | undefined,
-  most: string | undefined,
-  show: (text: string) => string,
-): string =>
-  [
-    least === undefined ? '' : `at least ${show(least)}`,
-    most === undefined ? '' : `at most ${show(most)}`,
-  ]
-    .filter(text => text !== '')
-    .join(', ');
-
-const ofMass = (run: RunFacts, { step, what, found, least, most }: Deviation): string => {
-  const addition = run.plan.steps[step - 1]?.addition;
-  const show = (text: string): string =>
-    addition === undefined ? showGrams(massFrom(text), 2) : showOn(addition, massFrom(text));
-  return `${what}: ${show(found ?? '0')} in, ${range(least, most, show)}`;
-};
-
-/** What a deviation was, against what the sheet says. */
-export const explainDeviation = (run: RunFacts, deviation: Deviation): string => {
-  const { step, what, found, least, most } = deviation;
-  const planned = run.plan.steps[step - 1];
-  const title = planned === undefined ? `step ${step}` : titleOf(planned);
-  switch (what) {
-    case 'under':
-    case 'over':
-      return `${title}, ${ofMass(run, deviation)}`;
-    case 'adjust-over':
-      return `${title}: ${showGrams(massFrom(found ?? '0'), 2)} in, ${range(least, most, text => showGrams(massFrom(text), 2))}`;
-    case 'out-of-limits':
-      return `${title}: ${found ?? 'not'} measured, ${range(least, most, text => text)}`;
-    case 'overdue':
-      return `${title}: after ${times(found)}, ${range(least, most, times)}`;
-    case 'hold-early':
-    case 'hold-late':
-      return `${title}: held ${times(found)}, ${range(least, most, times)}`;
-    case 'unwitnessed':
-      return `${title}: not witnessed`;
   }
 };
 

@@ -15,7 +15,7 @@ const subject = (sheet: Sheet, limit: Limit): string =>
     : `${nameOf(sheet, limit.material)} to ${nameOf(sheet, limit.to)}`;
 
 /** `Cedarwood blend in the batch, at most 3.00 %`. */
-export const nameLimit = (sheet: Sheet, limit: Limit): string =>
+const nameLimit = (sheet: Sheet, limit: Limit): string =>
   [
     subject(sheet, limit),
     ...(limit.least === undefined ? [] : [`at least ${showIn(limit, limit.least)}`]),

@@ -50,12 +50,6 @@ export const projectedLimits = (
   );
 };
 
-/** Every mass at the projected finish, adjust steps as they are; `instead` replaces the mass of a step. */
-export const massesAtFinish = (
-  run: RunFacts,
-  instead?: ReadonlyMap<number, Mass>,
-): readonly Portion[] => portionsOf(run, 'as they are', instead);
-
 /** All masses as they are in the vessels now. */
 export const massesIn = (run: RunFacts): readonly Portion[] =>
   run.plan.steps.flatMap((planned, index) => {

@@ -35,7 +35,7 @@ const inTwoDigits = (
   variance: Ratio,
   show: (variance: Ratio, places: number) => string,
 ): string => {
-  const enough = [1, 2, 3, 4, 5].find(
+  const enough = [0, 1, 2, 3, 4, 5].find(
     places => show(variance, places).replace(/\D/g, '').replace(/^0+/, '').length >= 2,
   );
   return show(variance, enough ?? 6);

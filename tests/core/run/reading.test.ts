@@ -244,6 +244,28 @@ describe('more than one weighing', () => {
     expect(totalOf(story, 1)).toBe('15000');
     expect(openRun(story).steps[0]?.status).toBe('done');
   });
+
+  test('each is judged by its part, the sum by the whole window', () => {
+    const story = given(heavy).after(...weighed, net(1, '7400'));
+    expect(story.asks()).toBe('reading');
+    // 15 kg ± 1 % in two goes of 7.5 kg ± 75 g: the first is 25 g under its part, the next follows a tare.
+    story
+      .after(net(1, '7425'))
+      .when(net(1, '7575'))
+      .gives(
+        { type: 'tared', step: 1 },
+        {
+          type: 'reading-taken',
+          step: 1,
+          way: 'net',
+          part: 'display',
+          reading: { typed: '7575', unit: 'g', mass: '7575', scale: 'big' },
+          vessel: 'bowl',
+          lot: 'S-1',
+          judged: { net: '7575', total: '15000', part: 'in', verdict: 'in' },
+        },
+      );
+  });
 });
 
 describe('a lot that runs out', () => {

@@ -73,6 +73,8 @@ const somethingFor = (run: OpenRun, pick: ReturnType<typeof picker>, now: number
     { type: 'pause', reason },
     { type: 'resume' },
     { type: 'finish-adjust', step, reason },
+    { type: 'leave-remedy' },
+    { type: 'answer-slip', step, answer: 'no' },
     ...(pick.next(40) === 0 ? [{ type: 'scrap', reason } as const] : []),
   ];
   if (pick.next(4) === 0) return pick.of(others);
@@ -91,7 +93,13 @@ const somethingFor = (run: OpenRun, pick: ReturnType<typeof picker>, now: number
       return { type: 'read', step, way: 'difference', part: 'after', typed };
     case 'residue':
       return { type: 'read', step, way: 'cup', part: 'residue', typed };
+    case 'slip':
+      return { type: 'answer-slip', step, answer: pick.of(['yes', 'no']) };
     case 'over':
+      if (pick.next(3) === 0) {
+        const kind = pick.of(['least-stretch', 'whole-pieces', 'exact-proportion'] as const);
+        return { type: 'choose-remedy', step, kind, reason };
+      }
       return pick.next(3) === 0
         ? { type: 'accept', step, reason }
         : { type: 'take-back', step, way, part: way === 'difference' ? 'after' : 'display', typed };

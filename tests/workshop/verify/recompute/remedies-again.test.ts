@@ -117,7 +117,12 @@ test('a sheet of 200 lines is worked out within a second', () => {
     return { target: `${target}`, in: at % 3 === 0 ? `${target * 1.03}` : `${target}` };
   });
   const limit = (n: number) =>
-    ({ kind: 'share', material: `m${n}`, most: percent('0.4'), place: { line: 1, column: 1 } }) as const;
+    ({
+      kind: 'share',
+      material: `m${n}`,
+      most: percent('0.4'),
+      place: { line: 1, column: 1 },
+    }) as const;
   const situation = givenLines(lines, { limits: [1, 2, 3].map(limit) });
   const start = process.cpuUsage().user;
   remediesAgain(standingFrom(situation));
