@@ -1,6 +1,6 @@
 /** Over-pours and slips, walked in a real pseudo-terminal from the reading to the signed record. */
 import { spawnSync } from 'node:child_process';
-import { expect, test } from 'vitest';
+import { beforeAll, expect, test } from 'vitest';
 import { program } from '../helpers/program.ts';
 import { tempDir } from '../helpers/temp-dir.ts';
 import { pause } from './harness.ts';
@@ -86,6 +86,13 @@ const verify = (folder: string) =>
   });
 const year = (): string => String(new Date().getFullYear());
 
+const plain = tempDir();
+let questions: readonly string[] = [];
+
+beforeAll(() => {
+  questions = questionsInLines(plain, args, lines);
+});
+
 const ways = ['take back', 'stretch', 'pieces', 'proportion', 'accept', 'scrap', 'mistyped'];
 
 for (const [columns, rows] of [
@@ -93,8 +100,7 @@ for (const [columns, rows] of [
   [60, 20],
 ] as const) {
   test.concurrent(`finishes a good batch after over-pouring the third of eight materials at ${columns}×${rows}`, async context => {
-    const [plain, folder] = [tempDir(), tempDir()];
-    const questions = questionsInLines(plain, args, lines);
+    const folder = tempDir();
     const running = onScreen(context, folder, args, [columns, rows]);
     const at = toTheOverPour.length;
     await walk(running, questions, toTheOverPour);
@@ -115,7 +121,7 @@ test.concurrent('shows the top-ups, the new targets and the new size after a str
   const folder = tempDir();
   const before = [...toTheOverPour, ...toTheTopUp];
   const running = onScreen(context, folder, args, [80, 24]);
-  await walk(running, questionsInLines(tempDir(), args, before), before);
+  await walk(running, questions, before);
   const screen = await running.waitFor('Add 29.0 g more');
   expect(screen).toContain('batch +2.96 %, 24 pieces');
   expect(screen).toMatch(/NOW +1 Epsom salt .*add 29\.0 g/);
@@ -133,7 +139,7 @@ test.concurrent('goes on at the very gram after a kill in the middle of a top-up
   const folder = tempDir();
   const before = [...toTheOverPour, ...toTheTopUp, '15.0'];
   const running = onScreen(context, folder, args, [80, 24]);
-  await walk(running, questionsInLines(tempDir(), args, before), before);
+  await walk(running, questions, before);
   await running.waitFor('Add 14.0 g more');
   const journal = journalIn(folder);
   running.signal('SIGKILL');
@@ -153,7 +159,6 @@ test.concurrent('does not take what came before the ways out could be read', asy
   const folder = tempDir();
   const before = toTheOverPour.slice(0, -1);
   const running = onScreen(context, folder, args, [80, 24]);
-  const questions = questionsInLines(tempDir(), args, before);
   await walk(running, questions, before);
   await running.waitFor('Weigh 367.3 g');
   await pause(400);

@@ -1,7 +1,8 @@
 /** What is said about the events that followed from a line. */
 import { add, type Mass } from '../quantity/quantity.ts';
-import { showGrams } from '../quantity/show.ts';
+import { showGrams, showMass } from '../quantity/show.ts';
 import type { RunEvent, Stamped, Verdict } from '../run/event.ts';
+import { scaleOfVessel } from '../run/judge.ts';
 import { massFrom } from '../run/mass-text.ts';
 import type { Refusal } from '../run/refusal.ts';
 import type { RemedyChosen } from '../run/remedy-event.ts';
@@ -15,9 +16,10 @@ const stop = (text: string): Saying => ({ tone: 'stop', text });
 
 const vesselText = (run: RunFacts, name: string): string => {
   const vessel = run.vessels.get(name);
-  return vessel === undefined
-    ? ''
-    : ` In ${name}: ${showGrams(vessel.contents, 1)} net, ${showGrams(add(vessel.tare, vessel.contents), 1)} gross.`;
+  if (vessel === undefined) return '';
+  const scale = scaleOfVessel(run, name);
+  const gross = add(vessel.tare, vessel.contents);
+  return ` In ${name}: ${showMass(vessel.contents, scale)} net, ${showMass(gross, scale)} gross.`;
 };
 
 const ofJudged = (run: RunFacts, step: number, total: Mass, verdict: Verdict): Saying => {
@@ -52,7 +54,9 @@ const sayEvent = (run: RunFacts, event: RunEvent): Saying | undefined => {
     case 'begun':
       return good(`Begun: ${event.batch}${event.practice ? ', practice' : ''}.`);
     case 'vessel-weighed':
-      return good(`${event.vessel}: tare ${inUnits(event.tare)}.`);
+      return good(
+        `${event.vessel}: tare ${showMass(massFrom(event.tare), scaleOfVessel(run, event.vessel))}.`,
+      );
     case 'lot-identified':
       return good(`Lot ${event.lot}.`);
     case 'tared':

@@ -29,6 +29,7 @@ const reopened = (weighing: Weighing): Weighing => ({
   ...newPour(weighing, undefined),
   verdict: 'under',
   seq: 0,
+  isAccepted: false,
 });
 
 const resize = (
@@ -43,7 +44,7 @@ const resize = (
     if (closed.has(step)) continue;
     const weighing = stretched(before, factor);
     const { line, isAccepted, verdict } = weighing;
-    if (!isAccepted && toppedUp.has(line.n)) {
+    if (toppedUp.has(line.n)) {
       replayed.weighings.set(step, reopened(weighing));
       replayed.doneAt.delete(step);
     } else if (isAccepted || verdict === undefined) {
