@@ -76,5 +76,6 @@ put('tarebook.cjs', launcher.outputFiles[0].contents);
 
 compileAhead('dist');
 for (const name of readdirSync('dist')) {
-  if (!made.has(name.replace(/\.code$/, ''))) rmSync(join('dist', name), { recursive: true });
+  if (!made.has(name.replace(/\.code$/, '')))
+    rmSync(join('dist', name), { recursive: true, force: true });
 }

@@ -5,7 +5,7 @@
  */
 'use strict';
 
-const { readFileSync, writeFileSync } = require('node:fs');
+const { writeFileSync } = require('node:fs');
 const { PassThrough } = require('node:stream');
 const vm = require('node:vm');
 const { sealOf } = require('./seal.cjs');
@@ -14,14 +14,14 @@ const scripts = [];
 vm.Script = class extends vm.Script {
   constructor(text, options) {
     super(text, options);
-    scripts.push({ script: this, path: options.filename });
+    scripts.push({ script: this, text, path: options.filename });
   }
 };
 
 process.on('exit', () => {
-  for (const { script, path } of scripts) {
+  for (const { script, text, path } of scripts) {
     const code = script.createCachedData();
-    writeFileSync(`${path}.code`, Buffer.concat([code, sealOf(readFileSync(path), code)]));
+    writeFileSync(`${path}.code`, Buffer.concat([code, sealOf(text, code)]));
   }
 });
 

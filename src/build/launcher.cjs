@@ -11,7 +11,7 @@ const { join } = require('node:path');
 const { Script } = require('node:vm');
 const { sealOf } = require('./seal.cjs');
 
-/** The code made ahead of this very text, if it is sound. */
+/** The code made ahead of the text of a file, if it is sound. */
 const codeOf = (path, text) => {
   try {
     const sealed = readFileSync(`${path}.code`);
@@ -29,11 +29,8 @@ const load = name => {
   const known = loaded.get(name);
   if (known !== undefined) return known.exports;
   const path = join(__dirname, name);
-  const text = readFileSync(path);
-  const script = new Script(`(function(exports,require,module,__dirname){${text}\n})`, {
-    filename: path,
-    cachedData: codeOf(path, text),
-  });
+  const text = `(function(exports,require,module,__dirname){${readFileSync(path, 'utf8')}\n})`;
+  const script = new Script(text, { filename: path, cachedData: codeOf(path, text) });
   const module = { exports: {} };
   loaded.set(name, module);
   script.runInThisContext()(module.exports, requireHere, module, __dirname);

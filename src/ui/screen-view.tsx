@@ -1,5 +1,5 @@
 import { Box } from 'ink';
-import { type ReactNode, useLayoutEffect, useSyncExternalStore } from 'react';
+import { type ReactNode, useInsertionEffect, useSyncExternalStore } from 'react';
 import type { Question } from '../core/dialogue/conversation.ts';
 import type { Instant } from '../core/time/instant.ts';
 import type { Feed } from './feed.ts';
@@ -45,7 +45,8 @@ export const ScreenView = ({ store, feed, looks, onShown }: ScreenProps): ReactN
   useHoldClock(store, state, looks);
   const paper = paperOf(state.size, looks.isAscii, looks.now());
   const face = faceOf(state, paper);
-  useLayoutEffect(() => {
+  // Ink writes within the commit, before layout effects: by then it must be known what it writes.
+  useInsertionEffect(() => {
     if (face.kind === 'work') onShown(state.question);
   });
   return (

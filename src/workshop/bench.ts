@@ -1,6 +1,7 @@
 import type { Bench, Done, Opening } from '../core/dialogue/bench.ts';
 import { planBatch } from '../core/plan/plan-batch.ts';
 import { uncheckedScales } from '../core/plan/unchecked-scales.ts';
+import type { Settings } from '../core/sheet/read-settings.ts';
 import { enrol } from './enrol.ts';
 import { beginBatch, type HeldBatch, openBatch } from './open-batch.ts';
 import { enterScale, readRegister, scalesOf } from './register.ts';
@@ -33,12 +34,15 @@ const orTold = <T>(workshop: Workshop, done: Done<T>, otherwise: T): T => {
   return otherwise;
 };
 
+const noSettings: Done<Settings> = { ok: true, value: {} };
+
 /** The workshop as a conversation sees it. Refused where the batch or the register cannot be opened. */
 export const createBench = (wish: BenchWish): Done<HeldBench> => {
   const { workshop, keysDir, person, opening } = wish;
   const register = readRegister(workshop);
   if (!register.ok) return register;
-  const settings = settingsOf(workshop);
+  // A batch in hand goes on whatever the settings are now.
+  const settings = opening === undefined ? noSettings : settingsOf(workshop);
   if (!settings.ok) return settings;
   const opened =
     wish.batch === undefined ? undefined : openBatch(workshop, wish.batch, wish.takeOver);

@@ -44,19 +44,8 @@ describe('scales', () => {
 
   it('judges test masses and measures repeatability', () => {
     const { run } = withBig();
-    const { status, stdout } = run(
-      ...[
-        'check',
-        'big',
-        '--mass',
-        '500 g F2=499.9',
-        '--mass',
-        '5 kg F2 + 2 kg F2=7002',
-        '--by',
-        'Ana',
-      ],
-      ...['--repeat', readings],
-    );
+    const masses = ['--mass', '500 g F2=499.9', '--mass', '5 kg F2 + 2 kg F2=7002'];
+    const { status, stdout } = run('check', 'big', ...masses, '--repeat', readings, '--by', 'Ana');
     expect(status).toBe(0);
     // In service: ±1 g up to 500 e, ±3 g beyond 2000 e.
     expect(stdout).toMatch(/500\sg: off by −0\.1\sg, 1\.0\sg allowed either way: within/);

@@ -114,6 +114,34 @@ const tallied = (item: string, typed: string, value: string, reason?: string): J
   ...(reason === undefined ? {} : { reason }),
 });
 
+const possible = (
+  kind: string,
+  stretch: string,
+  [topUps, targets]: readonly [Json[], Json[]],
+  [batchMass, pieces]: readonly [string, number],
+): Json => ({ kind, possible: true, stretch, topUps, targets, batchMass, pieces, surplus: [] });
+const ofLine = (n: number, mass: string): Json => ({ n, mass });
+
+/** 312 g of 300 g: correction.md's table, on these scales; 1.1 · 300 − 312 = 18, 600 · 1.04 − 600 = 24. */
+const remedies: readonly Json[] = [
+  possible('take-back', '1/1', [[], [ofLine(2, '300'), ofLine(3, '100')]], ['1000', 10]),
+  possible(
+    'least-stretch',
+    '104/101',
+    [[ofLine(1, '17.8')], [ofLine(3, '102.97')]],
+    ['104000/101', 10],
+  ),
+  possible(
+    'whole-pieces',
+    '11/10',
+    [[ofLine(1, '60'), ofLine(2, '18')], [ofLine(3, '110')]],
+    ['1100', 11],
+  ),
+  possible('exact-proportion', '26/25', [[ofLine(1, '24')], [ofLine(3, '104')]], ['1040', 10]),
+  possible('accept', '1/1', [[], [ofLine(3, '100')]], ['1000', 10]),
+  possible('scrap', '1/1', [[], []], ['912', 0]),
+];
+
 /** Each event a minute after the one before, from nine o'clock on 31 January. */
 const clock = (minute: number): string =>
   `2027-01-31T${String(9 + Math.floor(minute / 60)).padStart(2, '0')}:${String(minute % 60).padStart(2, '0')}:00.000+01:00`;
@@ -136,6 +164,7 @@ const events = (batch: string, practice: boolean): Json[] => [
   { type: 'lot-identified', step: 3, material: 'citric acid', lot: 'CIT-1' },
   // 801.2 + 600 stood there: 1713.2 − 1401.2 = 312.0, above 303.
   reading(3, ['gross', 'display'], big('1713.2'), 'CIT-1', judged('312', '312', 'over')),
+  { type: 'remedies-offered', step: 3, remedies },
   // 1703.2 − 1401.2 = 302.0: 10 g were lifted out.
   {
     type: 'taken-back',
@@ -213,7 +242,7 @@ const result = (): Json => {
   return {
     outcome: 'made',
     begun: clock(0),
-    closed: clock(28),
+    closed: clock(29),
     people: ['Ada'],
     vessels: [{ vessel: 'bowl', tare: '801.2', contents: '0' }],
     massIn: '1004.496',
@@ -262,7 +291,7 @@ const result = (): Json => {
         least: '600',
         most: '1800',
         reason: 'the moulds are needed',
-        at: clock(19),
+        at: clock(20),
         by: 'Ada',
       },
     ],
@@ -355,7 +384,7 @@ export const writeWorkshop = (wishes: Wishes = {}): Written => {
   const ledger: Json[] = [
     {
       seq: 1,
-      at: clock(29),
+      at: clock(30),
       by: 'Ada',
       type: 'closed',
       batch,
@@ -374,14 +403,14 @@ export const writeWorkshop = (wishes: Wishes = {}): Written => {
         kid: signer.kid,
         signer: signer.name,
         meaning,
-        at: clock(30),
+        at: clock(31),
         ledger: { seq: ledger.length, prev: head },
       }),
     );
     const signature = sha256(`${String(entry['protected'])}.${String(entry['signature'])}`);
     ledger.push({
       seq: ledger.length + 1,
-      at: clock(30),
+      at: clock(31),
       by: signer.name,
       type: 'signed',
       batch,

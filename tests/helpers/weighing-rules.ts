@@ -91,7 +91,7 @@ const mostShown = (target: bigint, { high }: Range, d: Fraction, weighings: bigi
   return wholeBelow(over(plus(ofDivisions(largest, d), part(room, weighings)), d));
 };
 
-export const wayOn = (
+const wayOn = (
   exact: Fraction,
   window: Range,
   scales: readonly ScaleGiven[],

@@ -69,6 +69,17 @@ test('gives the second of two triggers in one chunk to nothing', async () => {
   expect(await heardBy(running)).toEqual(['919.6']);
 });
 
+test('takes the first word once a deliberate question could be read, even after a slow disk', async () => {
+  const running = start('reading');
+  await running.waitFor('Weigh line 4.');
+  await pause(200);
+  running.send('999\r');
+  await running.waitFor('Over.');
+  await pause(500);
+  running.send('stretch\r');
+  await running.waitFor('heard <stretch>');
+});
+
 test('leaves with Ctrl+C and says how to go on, on a terminal as it was', async () => {
   const running = start('reading');
   await running.waitFor('Weigh line 4.');

@@ -6,8 +6,6 @@ import type { TestContext } from 'vitest';
 import { program } from '../helpers/program.ts';
 import { launch, pause, type Running } from './harness.ts';
 
-export const program = 'dist/tarebook.cjs';
-
 /** Everything that the program keeps, inside one folder. */
 export const homeIn = (folder: string): Record<string, string> => ({
   TAREBOOK_WORKSHOP: join(folder, 'workshop'),
@@ -49,10 +47,16 @@ export const journalIn = (folder: string): string =>
 
 const flat = (text: string): string => text.replaceAll(/\s+/g, ' ');
 
+// A question starts a row; within one, the same words may name a step to come.
+const asks = (screen: string, wanted: string): boolean => {
+  const rows = screen.split('\n');
+  return rows.some((_, at) => flat(rows.slice(at, at + 3).join(' ')).startsWith(wanted));
+};
+
 export const waitForQuestion = async (running: Running, question: string): Promise<void> => {
   // The first words are enough: at 60 columns the end of a long question gives way.
   const wanted = flat(question).slice(0, 24);
-  for (let tries = 0; !flat(running.screen()).includes(wanted); tries += 1) {
+  for (let tries = 0; !asks(running.screen(), wanted); tries += 1) {
     if (tries > 1500) throw new Error(`never asked “${wanted}”:\n${running.screen()}`);
     await pause(15);
   }

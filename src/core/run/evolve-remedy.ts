@@ -1,18 +1,19 @@
 /** The batch after it was made bigger, or put back to what it was before that. */
+
+import { chooseScale } from '../plan/choose-scale.ts';
 import type { Addition, Plan, PlannedStep } from '../plan/plan.ts';
-import { onScale, windowOf } from '../plan/window.ts';
+import { windowOf } from '../plan/window.ts';
 import { readNumber } from '../quantity/decimal.ts';
 import {
   add,
+  isPositive,
   type Mass,
   noMass,
   one,
   type Ratio,
-  ratioOf,
   sum,
   times,
 } from '../quantity/quantity.ts';
-import { toWhole } from '../quantity/rounding.ts';
 import type { Instant } from '../time/instant.ts';
 import { finished, newPour } from './evolve-addition.ts';
 import { verdictOf } from './judge.ts';
@@ -43,23 +44,23 @@ const targetOf = ({ run, topUps, targets }: Stretching, addition: Addition): Mas
   return topUp === undefined ? targets.get(addition.n) : add(totalOf(run, addition), topUp);
 };
 
+// A line keeps its scale, and takes more weighings where it has become too much for it at once.
 const stretchAddition = (stretching: Stretching, addition: Addition): Addition => {
-  if (stretching.closed.has(addition.n)) return addition;
-  const exact = times(addition.exact, stretching.stretch);
+  const { run, stretch, closed } = stretching;
+  const scale = addition.onScale?.scale;
+  if (closed.has(addition.n) || scale === undefined) return addition;
+  const exact = times(addition.exact, stretch);
   const window = windowOf(addition.tolerance, exact);
-  const base = addition.onScale && onScale(exact, window, addition.onScale.scale);
+  const { onScale, weighings, parts } = chooseScale(exact, window, [scale]);
   const target = targetOf(stretching, addition);
-  // At another size the parts would be others: what is over capacity is weighed in several goes.
-  const { parts: _parts, ...rest } = addition;
+  const { parts: _before, ...rest } = addition;
   return {
     ...rest,
     exact,
     window,
-    ...(base === undefined ? {} : { onScale: target === undefined ? base : { ...base, target } }),
-    weighings:
-      base === undefined
-        ? 1
-        : Number(toWhole(ratioOf<'g'>(window.high, base.scale.capacity), 'up')),
+    weighings,
+    ...(parts === undefined || isPositive(totalOf(run, addition)) ? {} : { parts }),
+    onScale: { scale, ...onScale, ...(target === undefined ? {} : { target }) },
   };
 };
 

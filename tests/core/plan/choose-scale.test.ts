@@ -15,14 +15,14 @@ const chosen = (amount: string, scales: readonly Scale[], more: Partial<Sheet> =
 const found = (side: string) =>
   codes(plan(oneBowl(['5'], { tolerance: tolerance(side, '1g') }), asWritten, [fine]).problems);
 
-describe('what a window cannot claim', () => {
-  const about = (accuracyClass?: 'II') =>
-    codes(
-      plan(oneBowl(['100']), asWritten, [
-        factsOf('5000', '0.1', { name: 'one', ...(accuracyClass && { accuracyClass, e: '1' }) }),
-      ]).problems,
-    );
+const about = (accuracyClass?: 'II') =>
+  codes(
+    plan(oneBowl(['100']), asWritten, [
+      factsOf('5000', '0.1', { name: 'one', ...(accuracyClass && { accuracyClass, e: '1' }) }),
+    ]).problems,
+  );
 
+describe('what a window cannot claim', () => {
   it('is told where the class of the scale is known, and nothing where it is not', () => {
     // 1 % of 100 g is ±1 g; in service class II of e 1 g may be off by 1 g: U is 1.16 g.
     expect(about('II')).toEqual(['window-unclaimable']);

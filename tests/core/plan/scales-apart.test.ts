@@ -24,6 +24,9 @@ const shown = (count: bigint, d: Fraction): Mass => massOf([d[0] * count, d[1]])
 
 const fractionOf = ({ num, den }: Mass): Fraction => [num, den];
 
+const all = (masses: readonly Fraction[]): Fraction =>
+  masses.reduce((sum, mass) => plus(sum, mass), [0n, 1n]);
+
 /** Each weighing by itself, and all of them together. */
 const checkParts = (addition: Addition, window: Range, way: Way): void => {
   const { parts } = addition;
@@ -42,8 +45,6 @@ const checkParts = (addition: Addition, window: Range, way: Way): void => {
     (parts ?? []).map(each => fractionOf(each.window.low)),
     (parts ?? []).map(each => fractionOf(each.window.high)),
   ];
-  const all = (masses: readonly Fraction[]): Fraction =>
-    masses.reduce((sum, mass) => plus(sum, mass), [0n, 1n]);
   expect([massOf(all(lows)), massOf(all(highs))]).toEqual([
     massOf(window.low),
     massOf(window.high),

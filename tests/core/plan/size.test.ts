@@ -18,6 +18,16 @@ const size = (wish: SizeWish, sheet = cedarDomes()) => {
 const have = (key: string) =>
   plan(cedarDomes(), { by: 'have', have: new Map([[key, mass('500')]]) });
 
+const bowl = (holds?: string) =>
+  sheetOf(
+    [
+      phaseOf('A', [adding('salt', '600g'), adding('oil', '400g')], {
+        vessel: { name: 'bowl', ...(holds === undefined ? {} : { holds: mass(holds) }) },
+      }),
+    ],
+    { basis: 'absolute' },
+  );
+
 describe('the size of a batch', () => {
   it('scales by pieces over count', () => {
     // 24 · 95 / 0.98 = 114000/49
@@ -44,15 +54,6 @@ describe('the size of a batch', () => {
   });
 
   it('finds what binds among materials, vessels and scales', () => {
-    const bowl = (holds?: string) =>
-      sheetOf(
-        [
-          phaseOf('A', [adding('salt', '600g'), adding('oil', '400g')], {
-            vessel: { name: 'bowl', ...(holds === undefined ? {} : { holds: mass(holds) }) },
-          }),
-        ],
-        { basis: 'absolute' },
-      );
     const plenty = new Map([
       ['salt', mass('900000')],
       ['oil', mass('5000')],

@@ -40,7 +40,23 @@ const remedy = fc.record(
   },
   { requiredKeys: ['kind', 'possible'] },
 );
-const scale = fc.record({ name: text, capacity: exact, readability: exact, unit: text });
+const scale = fc.record(
+  {
+    name: text,
+    capacity: exact,
+    readability: exact,
+    unit: text,
+    interval: exact,
+    accuracyClass: fc.constantFrom('I', 'II', 'III', 'IIII'),
+    leastLoad: exact,
+    repeatability: exact,
+    lastCheck: fc.record({
+      at: fc.constant('2027-03-04T09:00:00.000+01:00'),
+      verdict: fc.constantFrom('within', 'doubtful', 'beyond'),
+    }),
+  },
+  { requiredKeys: ['name', 'capacity', 'readability', 'unit'] },
+);
 const size = fc.oneof(
   fc.record({ by: fc.constant('sheet') }),
   fc.record({ by: fc.constant('pieces'), pieces: count }),
@@ -64,6 +80,12 @@ const members: Record<RunEvent['type'], Members> = {
       sheet: fc.stringMatching(/^[\w:\n\t ]{1,200}$/),
       size,
       scales: fc.array(scale, { maxLength: 3 }),
+    },
+    {
+      scaleCheck: fc.record({
+        within: count,
+        otherwise: fc.constantFrom('deviation', 'refuse'),
+      }),
     },
   ],
   'vessel-weighed': [{ vessel: text, tare: exact }, { reading: typed }],

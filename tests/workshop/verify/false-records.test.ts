@@ -23,6 +23,13 @@ const judged = (each: Json, verdict: string): Json => ({
   judged: { ...(each['judged'] as Json), verdict },
 });
 
+/** Changes one of the remedies that were offered. */
+const remedy = (list: readonly Json[], at: number, change: (remedy: Json) => Json): Json[] =>
+  event(list, 'remedies-offered', each => ({
+    ...each,
+    remedies: (each['remedies'] as Json[]).map((one, index) => (index === at ? change(one) : one)),
+  }));
+
 describe('a record that is signed and chained rightly, but says something false', () => {
   const lies: readonly (readonly [string, Wishes, readonly string[]])[] = [
     [
@@ -107,7 +114,7 @@ describe('a record that is signed and chained rightly, but says something false'
     ],
     [
       'another last event',
-      { record: record => within(record, 'journal', journal => ({ ...journal, lines: 28 })) },
+      { record: record => within(record, 'journal', journal => ({ ...journal, lines: 29 })) },
       ['events: wrong-head'],
     ],
     [
@@ -130,6 +137,35 @@ describe('a record that is signed and chained rightly, but says something false'
       'less lifted out than was',
       { events: list => event(list, 'taken-back', each => ({ ...each, lifted: '9' })) },
       ['verdicts: differs'],
+    ],
+    [
+      'a top-up a division more than it was',
+      { events: list => remedy(list, 1, each => ({ ...each, topUps: [{ n: 1, mass: '17.9' }] })) },
+      ['verdicts: differs'],
+    ],
+    [
+      'a remedy called impossible',
+      {
+        events: list =>
+          remedy(list, 4, ({ kind }) => ({ kind, possible: false, reason: 'limit', stretch: '1/1' })),
+      },
+      ['verdicts: differs'],
+    ],
+    [
+      'a remedy that nobody was shown left out',
+      {
+        events: list =>
+          event(list, 'remedies-offered', each => ({
+            ...each,
+            remedies: (each['remedies'] as Json[]).slice(0, 5),
+          })),
+      },
+      ['verdicts: differs'],
+    ],
+    [
+      'nothing of what could be done',
+      { events: list => list.filter(each => each['type'] !== 'remedies-offered') },
+      ['verdicts: not-workable'],
     ],
     [
       'millilitres taken for grams',

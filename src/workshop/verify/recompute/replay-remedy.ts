@@ -21,7 +21,8 @@ export const ofOffered = (replayed: Replayed, { step }: EntryOf<'remedies-offere
 const stretched = (weighing: Weighing, stretch: Ratio): Weighing => {
   const exact = times(weighing.line.exact, stretch);
   const line = { ...weighing.line, exact, ...windowAgain(weighing.line.tolerance, exact) };
-  return { ...weighing, line };
+  // At another size the parts would be others: it is weighed in as many goes as it takes.
+  return { ...weighing, line, parts: [] };
 };
 
 /** Poured to the old size: what is missing to the new one is another pour, of a lot to be named. */
@@ -30,6 +31,7 @@ const reopened = (weighing: Weighing): Weighing => ({
   verdict: 'under',
   seq: 0,
   isAccepted: false,
+  isSettled: false,
 });
 
 const resize = (

@@ -37,6 +37,7 @@ const vesselOf = (replayed: Replayed, n: number) => {
 
 /** Nothing is left to do at an addition, unless a witness is. */
 export const finishLine = (replayed: Replayed, n: number, at: string): void => {
+  replayed.weighings.set(n, { ...weighingAt(replayed, n), isSettled: true });
   if (!stepNumbered(replayed, n).step.witness) replayed.doneAt.set(n, at);
 };
 
@@ -57,7 +58,7 @@ const afterWeighing = (
   { step, at }: { readonly step: number; readonly at: string },
 ): Mass => {
   const before = weighingAt(replayed, step).pour.net;
-  const read = readInto({ ...after, isAccepted: false }, shown, vesselOf(replayed, step));
+  const read = readInto({ ...after, isAccepted: false, isSettled: false }, shown, vesselOf(replayed, step));
   replayed.weighings.set(step, read);
   replayed.doneAt.delete(step);
   const isWeighed = read.part !== 'before' && read.verdict === 'in';
@@ -144,9 +145,9 @@ export const ofUnwitnessed = (
   replayed: Replayed,
   { step, at }: EntryOf<'unwitnessed'>,
 ): Expected => {
-  const { verdict, isAccepted } = weighingAt(replayed, step);
-  if (!isAccepted && verdict !== 'in')
-    throw new RangeError('a line that is out of its window waits for no witness');
+  const { isSettled } = weighingAt(replayed, step);
+  if (!isSettled || replayed.doneAt.has(step))
+    throw new RangeError('the line was not waiting for a witness');
   replayed.doneAt.set(step, at);
   return {};
 };

@@ -4,8 +4,9 @@ import type { RemedyText } from '../../../core/run/remedy-event.ts';
 import type { Deviation } from '../../../core/run/state.ts';
 import type { Sheet, Step } from '../../../core/sheet/sheet.ts';
 import type { Entry, EntryOf } from './entry.ts';
-import type { NumberedStep, PlanAgain } from './plan-again.ts';
-import { type Weighing, weighingOf } from './weighing.ts';
+import { massFrom } from './exact-text.ts';
+import type { Line, NumberedStep, PlanAgain } from './plan-again.ts';
+import { type Weighing, type Window, weighingOf } from './weighing.ts';
 
 /** The members of an event that can be worked out; undefined where it must have none. */
 export type Expected = Readonly<Record<string, unknown>>;
@@ -58,6 +59,12 @@ export interface Replayed extends Sized {
   lastAddition?: Entry;
 }
 
+const partsOf = ({ text }: PlanAgain, { n }: Line): readonly Window[] =>
+  (text.additions[n - 1]?.parts ?? []).map(({ windowLow, windowHigh }) => ({
+    low: massFrom(windowLow),
+    high: massFrom(windowHigh),
+  }));
+
 export const emptyReplay = (
   sheet: Sheet,
   plan: PlanAgain,
@@ -67,7 +74,9 @@ export const emptyReplay = (
   plan,
   scales,
   vessels: new Map(),
-  weighings: new Map([...plan.lines].map(([step, line]) => [step, weighingOf(line)])),
+  weighings: new Map(
+    [...plan.lines].map(([step, line]) => [step, weighingOf(line, partsOf(plan, line))]),
+  ),
   doneAt: new Map(),
   lots: new Map(),
   mosts: new Map(

@@ -12,6 +12,8 @@ import {
 import type { Part, Verdict, Way } from '../../../core/run/event.ts';
 import type { Line } from './plan-again.ts';
 
+export type Window = Pick<Line, 'low' | 'high'>;
+
 /** What went in between two tares, from one lot. */
 export interface Pour {
   readonly lot?: string;
@@ -21,6 +23,8 @@ export interface Pour {
 
 export interface Weighing {
   readonly line: Line;
+  /** The windows of its weighings, where it is planned as several. */
+  readonly parts: readonly Window[];
   readonly earlier: readonly Pour[];
   readonly pour: Pour;
   readonly way: Way;
@@ -32,20 +36,24 @@ export interface Weighing {
   /** Of the last reading that weighed something in. */
   readonly verdict?: Verdict;
   readonly isAccepted: boolean;
+  /** Nothing is left to pour; a witness may still be due. */
+  readonly isSettled: boolean;
   /** The number of the reading of which a person said whether it was read wrongly. */
   readonly answered?: number;
 }
 
 const nothing: Pour = { net: noMass, waste: noMass };
 
-export const weighingOf = (line: Line): Weighing => ({
+export const weighingOf = (line: Line, parts: readonly Window[] = []): Weighing => ({
   line,
+  parts,
   earlier: [],
   pour: nothing,
   way: 'net',
   part: 'display',
   seq: 0,
   isAccepted: false,
+  isSettled: false,
 });
 
 const isUsed = ({ net, waste }: Pour): boolean => !isZero(net) || !isZero(waste);
@@ -83,7 +91,7 @@ const netOf = (weighing: Weighing, shown: Mass, standing: Standing): Mass | unde
   return subtract(shown, add(standing.tare, others));
 };
 
-export const verdictOf = (value: Mass, { low, high }: Pick<Line, 'low' | 'high'>): Verdict => {
+export const verdictOf = (value: Mass, { low, high }: Window): Verdict => {
   if (isLess(value, low)) return 'under';
   return isMore(value, high) ? 'over' : 'in';
 };
@@ -103,12 +111,18 @@ export const readInto = (weighing: Weighing, shown: Mass, standing: Standing): W
   return { ...poured, verdict: verdictOf(totalOf(poured), weighing.line) };
 };
 
+/** The window of the weighing in hand; undefined where there is only one. */
+const partOf = ({ parts, earlier }: Weighing): Window | undefined =>
+  parts[Math.min(earlier.length, parts.length - 1)];
+
 /** As an event says it; undefined after a `before`, which weighs nothing in yet. */
-export const judgedText = (weighing: Weighing) =>
-  weighing.part === 'before'
-    ? undefined
-    : {
-        net: toExact(weighing.pour.net),
-        total: toExact(totalOf(weighing)),
-        verdict: weighing.verdict,
-      };
+export const judgedText = (weighing: Weighing) => {
+  if (weighing.part === 'before') return undefined;
+  const part = partOf(weighing);
+  return {
+    net: toExact(weighing.pour.net),
+    total: toExact(totalOf(weighing)),
+    ...(part === undefined ? {} : { part: verdictOf(weighing.pour.net, part) }),
+    verdict: weighing.verdict,
+  };
+};

@@ -1,7 +1,9 @@
 import * as fc from 'fast-check';
 import { expect, test } from 'vitest';
 import type { Scale } from '../../../../src/core/plan/plan.ts';
+import { planBatch } from '../../../../src/core/plan/plan-batch.ts';
 import { toExact } from '../../../../src/core/quantity/decimal.ts';
+import type { Mass } from '../../../../src/core/quantity/quantity.ts';
 import { buildRecord } from '../../../../src/core/result/build-record.ts';
 import { type Asked, asked } from '../../../../src/core/run/asked.ts';
 import { decide } from '../../../../src/core/run/decide.ts';
@@ -19,6 +21,7 @@ import { big, fine } from '../../../helpers/plan.ts';
 import { randomSheet } from '../../../helpers/random-sheet.ts';
 import { chain } from '../../../helpers/record.ts';
 import { mass } from '../../../helpers/sheet.ts';
+import { sheetOfText } from '../../../helpers/sheet-text.ts';
 
 const reason = 'the scoop slipped';
 
@@ -34,28 +37,53 @@ const scalesFor = (g: Gen): readonly Scale[] =>
     [{ ...big, leastLoad: mass('5') }, fine],
     [big, { ...fine, accuracyClass: 'II' }],
     [{ ...big, repeatability: mass('0.002') }],
+    [{ ...big, capacity: mass('250') }],
   );
 
-/** At times the bowl holds hardly more than the sheet puts in. */
+/** A little above the share that the sheet itself comes to, in per cent. */
+const tightLimit = (text: string, material: string): string => {
+  const { plan } = planBatch(sheetOfText(text), { by: 'sheet' }, [big, fine]);
+  const grams = ({ num, den }: Mass): number => Number(num) / Number(den);
+  const share = plan.additions
+    .filter(each => each.material === material)
+    .reduce((total, { exact }) => total + grams(exact) / grams(plan.size.batchMass), 0);
+  return `  - {of: ${material}, in: batch, most: ${(share * 102).toFixed(2)} %}\n`;
+};
+
+/** At times with a bowl that holds little, that is emptied half-way, or with a limit that binds. */
 const sheetFor = (g: Gen): string => {
-  const text = g(() => randomSheet);
-  return chance(g, 30)
-    ? text.replaceAll('tare: 300 g', `tare: 300 g, holds: ${one(g, 1500, 2500, 4000)} g`)
-    : text;
+  let text = g(() => randomSheet);
+  if (chance(g, 30))
+    text = text.replaceAll('tare: 300 g', `tare: 300 g, holds: ${one(g, 1500, 2500, 4000)} g`);
+  if (chance(g, 60) && text.includes('jug') && !text.includes('tip:'))
+    text = text.replace('- do: Knead.', '- do: Knead.\n        empties: bowl');
+  if (!chance(g, 40)) return text;
+  const limit = tightLimit(text, one(g, 'soda', 'acid', 'oil', 'water'));
+  return text.includes('limits:\n')
+    ? text.replace('limits:\n', `limits:\n${limit}`)
+    : text.replace('phases:\n', `limits:\n${limit}phases:\n`);
 };
 
 /** What the display shows when so many thousandths of the target are in. */
-const display = (g: Gen, run: OpenRun, n: number, way: 'net' | 'gross'): string => {
+const display = (
+  g: Gen,
+  run: OpenRun,
+  n: number,
+  way: 'net' | 'gross',
+  permille = chance(g, 55) ? 1000 : one(g, 400, 985, 995, 1004, 1015, 1030, 1050, 1080),
+): string => {
   const { addition } = run.plan.steps[n - 1] ?? {};
   const state = run.steps[n - 1];
   const scale = addition?.onScale;
   if (scale?.target === undefined || addition === undefined || state?.kind !== 'addition')
     return '1';
-  const permille = chance(g, 55) ? 1000 : one(g, 400, 985, 995, 1004, 1015, 1030, 1050, 1080);
   const { readability } = scale.scale;
   const d: Fraction = [readability.num, readability.den];
-  const wanted = (scale.target.num * BigInt(permille) * d[1]) / (scale.target.den * 1000n * d[0]);
-  const earlier = minus([state.total.num, state.total.den], pourOf(state));
+  const part = addition.parts?.[Math.min(Math.max(state.pours.length, 1), addition.weighings) - 1];
+  const { num: aim, den: parts } = part?.target ?? scale.target;
+  const wanted = (aim * BigInt(permille) * d[1]) / (parts * 1000n * d[0]);
+  const earlier: Fraction =
+    part === undefined ? minus([state.total.num, state.total.den], pourOf(state)) : [0n, 1n];
   const stands = run.vessels.get(addition.vessel);
   const more: Fraction =
     way === 'gross' && stands !== undefined
@@ -74,7 +102,7 @@ const display = (g: Gen, run: OpenRun, n: number, way: 'net' | 'gross'): string 
 const pourOf = ({
   pours,
 }: {
-  readonly pours: readonly { readonly net: Scale['capacity'] }[];
+  readonly pours: readonly { readonly net: Mass }[];
 }): Fraction => {
   const net = pours.at(-1)?.net;
   return net === undefined ? [0n, 1n] : [net.num, net.den];
@@ -82,10 +110,12 @@ const pourOf = ({
 
 const decideOver = (g: Gen, run: OpenRun, step: number): Intent => {
   const kinds = ['least-stretch', 'whole-pieces', 'exact-proportion'] as const;
-  if (chance(g, 60)) return { type: 'choose-remedy', step, kind: one(g, ...kinds), reason };
-  if (chance(g, 50)) return { type: 'accept', step, reason };
+  const choice = one(g, 'stretch', 'stretch', 'accept', 'back', 'back');
+  if (choice === 'stretch') return { type: 'choose-remedy', step, kind: one(g, ...kinds), reason };
+  if (choice === 'accept') return { type: 'accept', step, reason };
   const way = one(g, 'net', 'gross');
-  return { type: 'take-back', step, way, part: 'display', typed: display(g, run, step, way) };
+  const typed = display(g, run, step, way, 1000);
+  return { type: 'take-back', step, way, part: 'display', typed };
 };
 
 const read = (g: Gen, run: OpenRun, step: number, due: Asked['kind']): Intent => {
@@ -205,7 +235,8 @@ test('the record of any walk with over-pours comes out the same when worked out 
       for (const { event } of run.events) {
         count(event.type === 'remedy-chosen' ? event.kind : event.type);
         if (event.type === 'remedies-offered')
-          for (const each of event.remedies) count(`${each.kind} ${each.reason ?? 'possible'}`);
+          for (const each of event.remedies) count(`${each.kind} ${each.reason ?? (each.forcedBy === undefined ? 'possible' : 'forced') }${(each.surplus?.length ?? 0) > 0 ? ' surplus': ''}`);
+        if ('judged' in event && event.judged?.part) count(`part ${event.judged.part}`);
       }
       const lines = chain(run.events.map(each => ({ ...encodeEvent(each) }))).lines;
       expect(recompute(JSON.parse(JSON.stringify(buildRecord(run, lines))))).toEqual(good);

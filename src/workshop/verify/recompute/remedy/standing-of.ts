@@ -10,9 +10,9 @@ import type { AdjustLine, Standing } from './finish.ts';
 import { type Places, placesIn } from './places.ts';
 import type { PourLine } from './pour-line.ts';
 
-const stateOf = (replayed: Replayed, { line, verdict, isAccepted }: Weighing) => {
+const stateOf = ({ verdict, isAccepted, isSettled }: Weighing) => {
   if (isAccepted) return 'accepted';
-  return verdict === 'over' || replayed.doneAt.has(line.step) ? 'poured' : 'open';
+  return verdict === 'over' || isSettled ? 'poured' : 'open';
 };
 
 /** While it is in the cup still, or as long as nothing else was done in the vessel. */
@@ -32,7 +32,7 @@ const lineOf = (replayed: Replayed, places: Places, weighing: Weighing): PourLin
     tolerance,
     place: places.at(step, vessel),
     net: totalOf(weighing),
-    state: stateOf(replayed, weighing),
+    state: stateOf(weighing),
     canTakeBack: canTakeBack(replayed, weighing),
     division,
     leastDivisions: least < 1n ? 1n : least,
