@@ -50,7 +50,7 @@ const createHomeStore = (first: HomeState): HomeStore => {
 
 const someTime = { epochMs: 0, offset: 0 };
 
-export const HomeView = ({
+const HomeView = ({
   model,
   store,
   options,

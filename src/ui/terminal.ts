@@ -46,7 +46,7 @@ const clearScreen = '\u001b[2J\u001b[H';
 const clearScrollback = '\u001b[3J';
 
 /** Ink wipes the scrollback when a window gets shorter; this stdout does not pass that on. */
-export const keepScrollback = (stdout: NodeJS.WriteStream): NodeJS.WriteStream =>
+const keepScrollback = (stdout: NodeJS.WriteStream): NodeJS.WriteStream =>
   new Proxy(stdout, {
     get: (target, property) => {
       const value: unknown = Reflect.get(target, property, target);

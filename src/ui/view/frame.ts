@@ -8,7 +8,14 @@ import { onPaper, type Paper } from './paper.ts';
 import { atMostTold, blank, paragraph, type Row, rowWidth, sideBySide, span } from './row.ts';
 import { listRows } from './steps.ts';
 import { leastTroubleRows, type Trouble, troubleRows, waysOut } from './trouble.ts';
-import { factRows, materialRow, targetRows, type Weighing, windowRows } from './weighing.ts';
+import {
+  factRows,
+  inHand,
+  materialRow,
+  targetRows,
+  type Weighing,
+  windowRows,
+} from './weighing.ts';
 
 /** What the screen knows beyond the run. */
 export interface Shown {
@@ -55,9 +62,9 @@ const weighingRows = (
   paper: Paper,
 ): readonly Row[] => [
   materialRow(run, weighing, paper),
-  ...targetRows(weighing, isLarge, paper),
+  ...targetRows(inHand(weighing), isLarge, paper),
   ...factRows(run, weighing, question, paper),
-  ...windowRows(weighing, paper),
+  ...windowRows(inHand(weighing), paper),
 ];
 
 const marks: Record<Saying['tone'], string> = { good: '', plain: '', mend: '? ', stop: '! ' };

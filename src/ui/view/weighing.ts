@@ -11,9 +11,16 @@ import {
   windowText,
 } from '../../core/dialogue/explain.ts';
 import type { Addition } from '../../core/plan/plan.ts';
-import { absolute, isNegative, isZero, type Mass, subtract } from '../../core/quantity/quantity.ts';
+import {
+  absolute,
+  isNegative,
+  isZero,
+  type Mass,
+  noMass,
+  subtract,
+} from '../../core/quantity/quantity.ts';
 import type { Way } from '../../core/run/event.ts';
-import { earlierPours, presentPour } from '../../core/run/judge.ts';
+import { earlierPours, presentPart, presentPour } from '../../core/run/judge.ts';
 import type { AdditionState, RunFacts } from '../../core/run/state.ts';
 import { cellWidth } from './cells.ts';
 import { largeDigits } from './digits.ts';
@@ -25,6 +32,34 @@ export interface Weighing {
   readonly addition: Addition;
   readonly state: AdditionState;
 }
+
+type Fact = readonly [name: string, value: string | undefined];
+
+/** One of several weighings as an addition of its own: the display knows nothing of the others. */
+export const inHand = (weighing: Weighing): Weighing => {
+  const { addition, state } = weighing;
+  const found = presentPart(addition, state);
+  if (found === undefined || addition.onScale === undefined) return weighing;
+  const { target, window } = found.part;
+  const isPouring = (state.partVerdict ?? 'under') === 'under';
+  const pours = isPouring ? state.pours.slice(-1) : [];
+  const onScale = { scale: addition.onScale.scale, target };
+  return {
+    addition: { ...addition, exact: target, window, onScale },
+    state: { ...state, pours, total: pours[0]?.net ?? noMass },
+  };
+};
+
+/** Which of several weighings it is, and how the addition as a whole stands. */
+const partFacts = ({ addition, state }: Weighing): readonly Fact[] => {
+  const found = presentPart(addition, state);
+  if (found === undefined) return [];
+  const whole = `${showOn(addition, state.total)} of ${showOn(addition, targetOf(addition))}`;
+  return [
+    ['weighing', `${found.n} of ${found.of}: ${showOn(addition, found.part.target)}`],
+    ['in all', whole],
+  ];
+};
 
 const wayOf = ({ addition, state }: Weighing, { way }: Question): Way =>
   way ?? state.lastReading?.way ?? usualWay(addition);
@@ -87,8 +122,6 @@ export const materialRow = (run: RunFacts, { addition }: Weighing, paper: Paper)
 const onDisplay = ({ addition, state }: Weighing, way: Way): Mass | undefined =>
   way === 'net' || way === 'cup' ? subtract(targetOf(addition), earlierPours(state)) : undefined;
 
-type Fact = readonly [name: string, value: string | undefined];
-
 const factRow = (fact: Fact, paper: Paper): readonly Row[] => {
   const [name, value] = fact;
   if (value === undefined) return [];
@@ -96,17 +129,19 @@ const factRow = (fact: Fact, paper: Paper): readonly Row[] => {
 };
 
 const facts = (run: RunFacts, weighing: Weighing, question: Question): readonly Fact[] => {
-  const { addition, state } = weighing;
+  const now = inHand(weighing);
+  const { addition, state } = now;
   const way = wayOf(weighing, question);
   const shown = (mass: Mass | undefined): string | undefined =>
     mass === undefined ? undefined : showOn(addition, mass);
   const vessel = run.vessels.get(addition.vessel);
   return [
+    ...partFacts(weighing),
     ['window', windowText(addition)],
     ['scale', addition.onScale?.scale.name ?? 'none can weigh it'],
     ['reading', wayText[way]],
-    ['lot', presentPour(state).lot],
-    ['should show', shown(onDisplay(weighing, way))],
+    ['lot', presentPour(weighing.state).lot],
+    ['should show', shown(onDisplay(now, way))],
     ['gross to expect', shown(grossToExpect(run, addition, state))],
     [`${addition.vessel} holds`, shown(vessel?.contents)],
   ];

@@ -13,7 +13,7 @@ import { textOf } from '../../../src/ui/view/row.ts';
 import { cases, seed } from '../../helpers/cases.ts';
 import { questionOf } from '../../helpers/fake-conversation.ts';
 import { handMadeRun, withPoured, withStep } from '../../helpers/hand-made-run.ts';
-import { cedarDomes, mass } from '../../helpers/sheet.ts';
+import { adding, cedarDomes, mass, phaseOf, sheetOf } from '../../helpers/sheet.ts';
 
 const sizes = [
   [60, 20],
@@ -215,4 +215,29 @@ test('says nothing of the size once the remedy was left', () => {
     notices: [],
   };
   expect(linesOf(shown, 80, 24)[0]).not.toContain('%');
+});
+
+const heavy = handMadeRun(
+  sheetOf([phaseOf('Tub', [adding('salt', '14000 g')])], { basis: 'absolute' }),
+);
+
+test('shows each of several weighings with what its display should say', () => {
+  const question = questionOf({ step: 1, way: 'net' });
+  const shown = { run: heavy, question, said: [], notices: [] };
+  for (const [columns, rows] of sizes) {
+    const first = linesOf(shown, columns, rows).join('\n');
+    expect(first).toContain('weighing 1 of 2: 7 000.0 g');
+    expect(first).toContain('in all 0.0 g of 14 000.0 g');
+    expect(first).toContain('should show 7 000.0 g');
+    expect(first).toContain('no reading yet');
+  }
+  const poured = withStep(withPoured(heavy, 1, '7003.2'), 1, {
+    kind: 'addition',
+    partVerdict: 'in',
+  });
+  const second = linesOf({ ...shown, run: poured }, 80, 24).join('\n');
+  expect(second).toContain('weighing 2 of 2: 7 000.0 g');
+  expect(second).toContain('in all 7 003.2 g of 14 000.0 g');
+  expect(second).toContain('should show 7 000.0 g');
+  expect(second).toContain('no reading yet');
 });
