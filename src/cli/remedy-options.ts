@@ -1,5 +1,5 @@
 import type { Addition, Plan } from '../core/plan/plan.ts';
-import { judge } from '../core/plan/window.ts';
+import { verdictOf } from '../core/plan/window.ts';
 import { readMass } from '../core/quantity/amount.ts';
 import { readNumber } from '../core/quantity/decimal.ts';
 import { grams, isNegative, isZero, type Mass, noMass } from '../core/quantity/quantity.ts';
@@ -89,6 +89,6 @@ export const readRemedyOptions = (plan: Plan, options: RemedyOptions): Progress 
 export const outOfWindow = (plan: Plan, { lines }: Progress) =>
   plan.additions.flatMap(addition => {
     const net = lines.get(addition.n)?.net ?? noMass;
-    const verdict = judge(net, addition.window);
+    const verdict = verdictOf(net, addition.window);
     return isZero(net) || verdict === 'in' ? [] : [{ addition, net, verdict }];
   });

@@ -1,7 +1,7 @@
 import type { PlannedStep } from '../../src/core/plan/plan.ts';
 import { planBatch } from '../../src/core/plan/plan-batch.ts';
+import { verdictOf } from '../../src/core/plan/window.ts';
 import { noMass } from '../../src/core/quantity/quantity.ts';
-import { verdictOf } from '../../src/core/run/judge.ts';
 import type { OpenRun, StepState } from '../../src/core/run/state.ts';
 import type { Sheet } from '../../src/core/sheet/sheet.ts';
 import { big, fine } from './plan.ts';

@@ -67,8 +67,7 @@ const isDeliberate = (question: string): boolean =>
 
 // What follows an accepted line within 300 ms is set aside, and what is typed within 400 ms of a
 // question that takes a deliberate answer does not count: a person is slower than both.
-const likeAPerson = (question: string): Promise<void> =>
-  pause(isDeliberate(question) ? 450 : 350);
+const likeAPerson = (question: string): Promise<void> => pause(isDeliberate(question) ? 450 : 350);
 
 /** The program in a terminal of its own, which ends with the test. */
 export const onScreen = (

@@ -1,10 +1,12 @@
 /** How the text in the field is understood before it counts. */
+
+import { verdictOf } from '../plan/window.ts';
 import { add, isNegative } from '../quantity/quantity.ts';
 import { readReading, withoutMarks } from '../quantity/reading.ts';
 import type { Asked } from '../run/asked.ts';
 import type { Part, Way } from '../run/event.ts';
 import { additionInHand } from '../run/focus.ts';
-import { earlierPours, netOf, verdictOf } from '../run/judge.ts';
+import { earlierPours, netOf } from '../run/judge.ts';
 import type { OpenRun } from '../run/state.ts';
 import { offTarget, showOn } from './explain.ts';
 

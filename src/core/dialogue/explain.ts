@@ -5,7 +5,7 @@ import { showDifference, showGrams, showMass } from '../quantity/show.ts';
 import type { Way } from '../run/event.ts';
 import { grossBefore } from '../run/judge.ts';
 import type { AdditionState, RunFacts } from '../run/state.ts';
-import type { Step } from '../sheet/sheet.ts';
+import { titleOfStep } from '../sheet/step-title.ts';
 
 /** On the addition's scale, with its decimals. */
 export const showOn = ({ onScale }: Addition, mass: Mass): string =>
@@ -56,29 +56,6 @@ export const wayText: Readonly<Record<Way, string>> = {
 /** What a step is about, in a few words. */
 export const titleOf = ({ step, addition }: PlannedStep): string =>
   addition === undefined ? titleOfStep(step) : addition.name;
-
-const titleOfStep = (step: Step): string => {
-  switch (step.kind) {
-    case 'add':
-      return step.material;
-    case 'wear':
-      return `Wear ${step.items.join(', ')}`;
-    case 'ready':
-      return `Ready: ${step.items.join(', ')}`;
-    case 'do':
-      return step.text;
-    case 'measure':
-      return `Measure ${step.what}`;
-    case 'adjust':
-      return `Adjust ${step.name ?? step.material}`;
-    case 'hold':
-      return step.why;
-    case 'tip':
-      return `Tip ${step.from} into ${step.into}`;
-    case 'tally':
-      return 'Count and weigh what came out';
-  }
-};
 
 /** `3.4 g more` or `3.4 g less`; nothing for an exact hit. */
 export const offTarget = (addition: Addition, total: Mass): string => {

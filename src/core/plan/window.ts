@@ -59,5 +59,5 @@ export const divisionsIn = ({ low, high }: Window, readability: Mass): Ratio =>
   ratioOf<'g'>(subtract(high, low), readability);
 
 /** Where a net mass lies; exactly on an edge of the window is in it. */
-export const judge = (net: Mass, { low, high }: Window): 'under' | 'in' | 'over' =>
+export const verdictOf = (net: Mass, { low, high }: Window): 'under' | 'in' | 'over' =>
   isLess(net, low) ? 'under' : isMore(net, high) ? 'over' : 'in';

@@ -1,6 +1,7 @@
 /** The sheet's limits at a projected finish. */
-import { evaluateLimits, type LimitFinding } from '../plan/limits.ts';
+
 import { grams, ratio } from '../quantity/quantity.ts';
+import { evaluateLimits, type LimitFinding } from '../sheet/limits.ts';
 import type { Limit } from '../sheet/sheet.ts';
 import { type Finish, type Ground, mayStillTake } from './finish.ts';
 import type { Fraction } from './measured-line.ts';

@@ -1,6 +1,7 @@
 /** The ways out of an over-pour as data: each with its numbers, or with the reason why it is none. */
-import type { LimitFinding } from '../plan/limits.ts';
+
 import type { Mass, Ratio } from '../quantity/quantity.ts';
+import type { LimitFinding } from '../sheet/limits.ts';
 
 /** In the order in which they are always shown. */
 export const remedyKinds = [

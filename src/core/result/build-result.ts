@@ -1,5 +1,6 @@
 /** What a closed batch came to: totals, lots, limits, deviations, yields. */
-import { evaluateLimits } from '../plan/limits.ts';
+
+import { verdictOf } from '../plan/window.ts';
 import { toDecimal, toExact } from '../quantity/decimal.ts';
 import {
   add,
@@ -11,9 +12,9 @@ import {
   ratioOf,
   sum,
 } from '../quantity/quantity.ts';
-import { verdictOf } from '../run/judge.ts';
 import { massesIn } from '../run/project.ts';
 import type { AdjustState, ClosedRun, Pour } from '../run/state.ts';
+import { evaluateLimits } from '../sheet/limits.ts';
 import { bestBeforeOf } from './best-before.ts';
 import type { AdditionResult, LimitResult, LotMass, MaterialResult, Result } from './record.ts';
 import { percentText } from './statistics.ts';

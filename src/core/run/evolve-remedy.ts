@@ -2,7 +2,7 @@
 
 import { chooseScale } from '../plan/choose-scale.ts';
 import type { Addition, Plan, PlannedStep } from '../plan/plan.ts';
-import { windowOf } from '../plan/window.ts';
+import { verdictOf, windowOf } from '../plan/window.ts';
 import { readNumber } from '../quantity/decimal.ts';
 import {
   add,
@@ -16,7 +16,6 @@ import {
 } from '../quantity/quantity.ts';
 import type { Instant } from '../time/instant.ts';
 import { finished, newPour } from './evolve-addition.ts';
-import { verdictOf } from './judge.ts';
 import { massFrom } from './mass-text.ts';
 import type { RemedyChosen } from './remedy-event.ts';
 import { situationOf } from './situation-of-run.ts';

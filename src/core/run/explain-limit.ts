@@ -1,7 +1,7 @@
-import type { LimitFinding } from '../plan/limits.ts';
 import { toDecimal } from '../quantity/decimal.ts';
 import type { Ratio } from '../quantity/quantity.ts';
 import { showShare } from '../quantity/show.ts';
+import type { LimitFinding } from '../sheet/limits.ts';
 import type { Limit, Sheet } from '../sheet/sheet.ts';
 
 const showIn = (limit: Limit, value: Ratio): string =>

@@ -1,5 +1,6 @@
 /** From a number on a display to the net mass of an addition, and its verdict. */
-import type { Addition, Scale, WeighingPart, Window } from '../plan/plan.ts';
+import type { Addition, Scale, WeighingPart } from '../plan/plan.ts';
+import { verdictOf } from '../plan/window.ts';
 import { toExact } from '../quantity/decimal.ts';
 import {
   add,
@@ -15,13 +16,9 @@ import {
   subtract,
   sum,
 } from '../quantity/quantity.ts';
-import type { Judged, Part, Verdict, Way } from './event.ts';
+import type { Judged, Part, Way } from './event.ts';
 import { massFrom } from './mass-text.ts';
 import type { AdditionState, Pour, RunFacts } from './state.ts';
-
-/** Within the closed window, or on which side of it. */
-export const verdictOf = (total: Mass, window: Window): Verdict =>
-  isLess(total, window.low) ? 'under' : isMore(total, window.high) ? 'over' : 'in';
 
 export const presentPour = (state: AdditionState): Pour =>
   state.pours.at(-1) ?? { net: noMass, waste: noMass };

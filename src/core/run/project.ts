@@ -1,7 +1,8 @@
 /** What the batch will hold when all that is left goes in as planned, and which limits that keeps. */
-import { evaluateLimits, type LimitFinding, type Portion } from '../plan/limits.ts';
+
 import type { PlannedStep } from '../plan/plan.ts';
 import { larger, type Mass, noMass } from '../quantity/quantity.ts';
+import { evaluateLimits, type LimitFinding, type Portion } from '../sheet/limits.ts';
 import type { RunFacts, StepState } from './state.ts';
 
 /** How full the adjust steps that are not finished are thought: as they are, or at their most. */

@@ -1,4 +1,3 @@
-import { evaluateLimits, type Portion } from '../plan/limits.ts';
 import { toDecimal } from '../quantity/decimal.ts';
 import {
   absolute,
@@ -14,6 +13,7 @@ import {
 import { toWhole } from '../quantity/rounding.ts';
 import { buildLimit } from './build-limit.ts';
 import { type Formula, keptOf } from './formula.ts';
+import { evaluateLimits, type Portion } from './limits.ts';
 import { quote } from './quote.ts';
 import { faultAt, type Report } from './reader.ts';
 import type { Limit } from './sheet.ts';

@@ -1,4 +1,3 @@
-import type { Portion } from '../plan/limits.ts';
 import {
   dividedBy,
   type Mass,
@@ -11,6 +10,7 @@ import {
   times,
   zero,
 } from '../quantity/quantity.ts';
+import type { Portion } from './limits.ts';
 import type { DraftPhase } from './read-phase.ts';
 import type { DraftAdd } from './read-step.ts';
 import type { Amounts } from './resolve-amounts.ts';

@@ -1,4 +1,4 @@
-import { judge } from '../plan/window.ts';
+import { verdictOf } from '../plan/window.ts';
 import {
   absolute,
   add,
@@ -25,7 +25,7 @@ const beyond = (total: Mass, { window }: Situation): Mass =>
   larger(noMass, larger(subtract(window.low, total), subtract(total, window.high)));
 
 const couldBeASlip = (situation: Situation): boolean => {
-  const side = judge(situation.totalIf(situation.reading.mass), situation.window);
+  const side = verdictOf(situation.totalIf(situation.reading.mass), situation.window);
   return side === 'over' || (side === 'under' && situation.isFinished);
 };
 

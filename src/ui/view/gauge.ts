@@ -1,6 +1,7 @@
 /** Places a reading against its window: by position, by word and by sign. */
 
 import type { Window } from '../../core/plan/plan.ts';
+import { verdictOf } from '../../core/plan/window.ts';
 import {
   add,
   isEqual,
@@ -13,7 +14,6 @@ import {
 } from '../../core/quantity/quantity.ts';
 import { toWhole } from '../../core/quantity/rounding.ts';
 import type { Verdict } from '../../core/run/event.ts';
-import { verdictOf } from '../../core/run/judge.ts';
 import { type Row, row, rowWidth, span } from './row.ts';
 
 /** What the gauge is drawn from; `reading` is absent until something was weighed. */

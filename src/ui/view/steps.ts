@@ -1,10 +1,10 @@
 /** The list of steps: done, now and to come, windowed so that now is always in view. */
 import { differenceOn, leftToAdd, showOn, targetOf, titleOf } from '../../core/dialogue/explain.ts';
 import type { Addition, PlannedStep } from '../../core/plan/plan.ts';
+import { verdictOf } from '../../core/plan/window.ts';
 import { isZero, subtract } from '../../core/quantity/quantity.ts';
 import { showGrams } from '../../core/quantity/show.ts';
 import { plannedStep, stepState } from '../../core/run/focus.ts';
-import { verdictOf } from '../../core/run/judge.ts';
 import type { AdditionState, RunFacts, StepState } from '../../core/run/state.ts';
 import { fillTo } from './cells.ts';
 import type { Paper } from './paper.ts';
@@ -71,10 +71,11 @@ const stepRow = (run: RunFacts, n: number, now: number | undefined, paper: Paper
   const numbersOf = columnsOf(planned, state);
   if (numbersOf === undefined) return cutRow([span(start + name, look)], paper.columns);
   const { mass, off, lot } = numbersOf;
-  const numbers = ` ${fillTo(paper.clean(mass), massCells, 'right')}  ${fillTo(paper.clean(off), offCells)} `;
+  const numbers = ` ${fillTo(paper.clean(mass), massCells, 'right')}  ${fillTo(paper.clean(off), offCells)}`;
   const rest = paper.columns - start.length - numbers.length;
   const lotCells = rest < 24 ? 0 : Math.min(18, Math.floor(rest / 3));
-  const text = start + fillTo(name, rest - lotCells) + numbers + fillTo(paper.clean(lot), lotCells);
+  const end = lotCells === 0 ? '' : ` ${fillTo(paper.clean(lot), lotCells - 1)}`;
+  const text = start + fillTo(name, rest - lotCells) + numbers + end;
   return cutRow([span(text.trimEnd(), look)], paper.columns);
 };
 

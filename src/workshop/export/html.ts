@@ -5,6 +5,7 @@ import type { SignatureHeader } from '../verify/formats.ts';
 import { isEntry } from '../verify/recompute/entry.ts';
 import { html, type Markup } from './markup.ts';
 import { deviationsSection, pageHead, practiceMark } from './page-head.ts';
+import { overPoursSection } from './page-over-pours.ts';
 import { cautionsSection, limitsSection, materialsSection, yieldSection } from './page-result.ts';
 import { scalesSection } from './page-scales.ts';
 import { integritySection, type LedgerHead, signaturesSection } from './page-signatures.ts';
@@ -35,6 +36,7 @@ const body = (
   head: LedgerHead | undefined,
 ): Markup => html`${pageHead(view)}
 ${deviationsSection(view)}
+${overPoursSection(view)}
 ${yieldSection(view)}
 ${limitsSection(view)}
 ${cautionsSection(view)}

@@ -6,6 +6,7 @@ import type { Entry, EntryOf } from '../verify/recompute/entry.ts';
 import { gauge } from './gauge.ts';
 import { html, type Markup } from './markup.ts';
 import { placesOn, type RecordView, showInstant, showMass } from './show-record.ts';
+import { type Additions, additionsAt } from './sizes.ts';
 import { stepsOf, stepTitle } from './step-title.ts';
 import { additionUncertainty } from './uncertainty.ts';
 
@@ -52,6 +53,15 @@ const readingRow = (addition: AdditionText, entry: Reading, places: number): Mar
 <td>${judged && gauge(addition, judged.total, judged.verdict)}</td></tr>`;
 };
 
+const stretchRow = (addition: AdditionText, entry: Entry, places: number): Markup => {
+  const shown = (mass: string): string => showMass(mass, places);
+  const says = entry.type === 'remedy-left' ? 'The size before again' : 'The batch got bigger';
+  return otherRow(
+    entry,
+    `${says}: target ${shown(addition.target)}; accepted ${shown(addition.low)} to ${shown(addition.high)}`,
+  );
+};
+
 const otherRow = (entry: Entry, text: string): Markup =>
   html`<tr>${who(entry)}<td colspan="5">${text}</td></tr>`;
 
@@ -61,6 +71,11 @@ const additionRow = (addition: AdditionText, entry: Entry, places: number): Mark
     case 'taken-back':
     case 'amended':
       return readingRow(addition, entry, places);
+    case 'remedy-chosen':
+    case 'remedy-left':
+      return stretchRow(addition, entry, places);
+    case 'slip-answered':
+      return otherRow(entry, `Asked whether it was read wrongly: ${entry.answer}`);
     case 'lot-identified':
       return otherRow(entry, `Lot ${entry.lot}`);
     case 'tared':
@@ -81,7 +96,27 @@ const additionRow = (addition: AdditionText, entry: Entry, places: number): Mark
 const ofStep = ({ entries }: RecordView, n: number): readonly Entry[] =>
   entries.filter(entry => 'step' in entry && entry.step === n);
 
-const additionBlock = (view: RecordView, addition: AdditionText): Markup => {
+/** The events of an addition, each with its target and window as they were then; changes of size too. */
+const linesOf = (
+  view: RecordView,
+  { step }: AdditionText,
+  at: (seq: number) => Additions,
+): readonly (readonly [AdditionText, Entry])[] =>
+  view.entries.flatMap((entry, index) => {
+    const [before, now] = [
+      at((view.entries[index - 1] ?? entry).seq).get(step),
+      at(entry.seq).get(step),
+    ];
+    const isResized = entry.type === 'remedy-chosen' || entry.type === 'remedy-left';
+    const isOwn = 'step' in entry && entry.step === step;
+    return now !== undefined && (isResized ? now !== before : isOwn) ? [[now, entry] as const] : [];
+  });
+
+const additionBlock = (
+  view: RecordView,
+  addition: AdditionText,
+  at: (seq: number) => Additions,
+): Markup => {
   const found = view.record.result.additions.find(each => each.step === addition.step);
   const several = addition.weighings > 1 ? `, in ${addition.weighings} weighings` : '';
   const verdict = found?.verdict === undefined ? 'not weighed' : outcomes[found.verdict];
@@ -91,7 +126,7 @@ const additionBlock = (view: RecordView, addition: AdditionText): Markup => {
 <header><h3>${stepTitle(view, addition.step)}</h3><span>net <b>${shown(found?.net ?? '0')}</b> <span class="small">${additionUncertainty(view, addition)}</span>, <span class="mark">${verdict}</span></span></header>
 <p class="sum small">Target ${shown(addition.target)}; accepted ${shown(addition.low)} to ${shown(addition.high)}, on ${addition.scale}${several}</p>
 <table class="readings"><colgroup><col class="c-when"><col><col class="c-mass"><col class="c-mass"><col class="c-mark"><col class="c-gauge"></colgroup><thead><tr><th>At, by</th><th>Read</th><th class="n">Display</th><th class="n">Total net</th><th></th><th>In its window</th></tr></thead>
-<tbody>${ofStep(view, addition.step).map(entry => additionRow(addition, entry, places))}</tbody></table></section>`;
+<tbody>${linesOf(view, addition, at).map(([now, entry]) => additionRow(now, entry, places))}</tbody></table></section>`;
 };
 
 const tallyText = ({ item, value, reason }: EntryOf<'tallied'>): string => {
@@ -159,8 +194,10 @@ const plainRow = (view: RecordView, n: number): Markup => {
 <td>${lines.length === 0 ? 'not done' : lines}</td></tr>`;
 };
 
-export const additionsSection = (view: RecordView): Markup =>
-  html`<h2>Additions</h2>${view.record.plan.additions.map(each => additionBlock(view, each))}`;
+export const additionsSection = (view: RecordView): Markup => {
+  const at = additionsAt(view);
+  return html`<h2>Additions</h2>${view.record.plan.additions.map(each => additionBlock(view, each, at))}`;
+};
 
 export const stepsSection = (view: RecordView): Markup => {
   const numbers = stepsOf(view).flatMap(({ step }, index) =>

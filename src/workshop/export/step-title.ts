@@ -1,4 +1,5 @@
 import type { Step } from '../../core/sheet/sheet.ts';
+import { titleOfStep } from '../../core/sheet/step-title.ts';
 import { nameOf, type RecordView } from './show-record.ts';
 
 const titleOf = (view: RecordView, step: Step): string => {
@@ -7,20 +8,8 @@ const titleOf = (view: RecordView, step: Step): string => {
       return `Add ${nameOf(view, step.material)}`;
     case 'adjust':
       return `Adjust with ${nameOf(view, step.material)} until ${step.until}`;
-    case 'wear':
-      return `Wear ${step.items.join(', ')}`;
-    case 'ready':
-      return `Ready: ${step.items.join(', ')}`;
-    case 'do':
-      return step.text;
-    case 'measure':
-      return `Measure ${step.what}`;
-    case 'hold':
-      return step.why === '' ? 'Wait' : step.why;
-    case 'tip':
-      return `Tip ${step.from} into ${step.into}`;
-    case 'tally':
-      return 'Count and weigh the pieces';
+    default:
+      return titleOfStep(step);
   }
 };
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { divisionsIn, judge, onScale, windowOf } from '../../../src/core/plan/window.ts';
+import { divisionsIn, onScale, verdictOf, windowOf } from '../../../src/core/plan/window.ts';
 import { toExact } from '../../../src/core/quantity/decimal.ts';
 import { mass, number, tolerance } from '../../helpers/sheet.ts';
 
@@ -59,7 +59,7 @@ describe('onScale', () => {
   });
 });
 
-describe('judge', () => {
+describe('verdictOf', () => {
   const window = { low: mass('1/3'), high: mass('101') };
 
   it.each([
@@ -70,6 +70,6 @@ describe('judge', () => {
     ['50', 'in'],
     ['-1', 'under'],
   ])('calls %s g %s', (net, verdict) => {
-    expect(judge(mass(net), window)).toBe(verdict);
+    expect(verdictOf(mass(net), window)).toBe(verdict);
   });
 });

@@ -4,7 +4,7 @@
  */
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { judge, onScale, windowOf } from '../../../src/core/plan/window.ts';
+import { onScale, verdictOf, windowOf } from '../../../src/core/plan/window.ts';
 import { grams, type Mass, ratio } from '../../../src/core/quantity/quantity.ts';
 import type { Allowance, Tolerance } from '../../../src/core/sheet/sheet.ts';
 import { cases, seed } from '../../helpers/cases.ts';
@@ -121,12 +121,12 @@ const check = (given: Case): void => {
   const last = readings.at(-1) ?? first - 1n;
   for (const k of [first - 1n, first, last, last + 1n]) {
     const reading = by([k, 1n], d);
-    expect(judge(massOf(reading), window)).toBe(verdictApart(reading, low, high));
+    expect(verdictOf(massOf(reading), window)).toBe(verdictApart(reading, low, high));
   }
-  expect(judge(massOf(by([first - 1n, 1n], d)), window)).toBe('under');
-  expect(judge(massOf(by([last + 1n, 1n], d)), window)).toBe('over');
-  expect(judge(window.low, window)).toBe('in');
-  expect(judge(window.high, window)).toBe('in');
+  expect(verdictOf(massOf(by([first - 1n, 1n], d)), window)).toBe('under');
+  expect(verdictOf(massOf(by([last + 1n, 1n], d)), window)).toBe('over');
+  expect(verdictOf(window.low, window)).toBe('in');
+  expect(verdictOf(window.high, window)).toBe('in');
 };
 
 describe('windows, targets and verdicts', () => {

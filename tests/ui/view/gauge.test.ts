@@ -1,6 +1,6 @@
 import * as fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { verdictOf } from '../../../src/core/run/judge.ts';
+import { verdictOf } from '../../../src/core/plan/window.ts';
 import { gaugeRows } from '../../../src/ui/view/gauge.ts';
 import { textOf } from '../../../src/ui/view/row.ts';
 import { cases, seed } from '../../helpers/cases.ts';

@@ -147,7 +147,12 @@ describe('a record that is signed and chained rightly, but says something false'
       'a remedy called impossible',
       {
         events: list =>
-          remedy(list, 4, ({ kind }) => ({ kind, possible: false, reason: 'limit', stretch: '1/1' })),
+          remedy(list, 4, ({ kind }) => ({
+            kind,
+            possible: false,
+            reason: 'limit',
+            stretch: '1/1',
+          })),
       },
       ['verdicts: differs'],
     ],

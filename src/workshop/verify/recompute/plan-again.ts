@@ -57,7 +57,8 @@ export interface PlanAgain {
   readonly text: PlanText;
 }
 
-const numbered = (sheet: Sheet): readonly NumberedStep[] =>
+/** All steps in the sheet's order, the finish last. */
+export const numberedSteps = (sheet: Sheet): readonly NumberedStep[] =>
   [
     ...sheet.phases.flatMap(phase => phase.steps.map(step => ({ phase, step }))),
     ...sheet.finish.map(step => ({ step })),
@@ -81,7 +82,7 @@ const nominalMass = (sheet: Sheet): Mass => {
   if (sheet.basis === 'percentages')
     return times(perPiece(sheet), ratio(BigInt(sheet.makes.count)));
   let total = noMass;
-  for (const { step } of numbered(sheet)) {
+  for (const { step } of numberedSteps(sheet)) {
     if (step.kind === 'add' && step.amount.kind === 'mass') total = add(total, step.amount.mass);
   }
   return total;
@@ -158,7 +159,7 @@ export const planAgain = (
   size: SizeText,
   scales: readonly ScaleText[],
 ): PlanAgain => {
-  const steps = numbered(sheet);
+  const steps = numberedSteps(sheet);
   const sized = sizeAgain(sheet, size);
   const lines = linesOf(sheet, steps, sized);
   const text: PlanText = {

@@ -58,7 +58,11 @@ const afterWeighing = (
   { step, at }: { readonly step: number; readonly at: string },
 ): Mass => {
   const before = weighingAt(replayed, step).pour.net;
-  const read = readInto({ ...after, isAccepted: false, isSettled: false }, shown, vesselOf(replayed, step));
+  const read = readInto(
+    { ...after, isAccepted: false, isSettled: false },
+    shown,
+    vesselOf(replayed, step),
+  );
   replayed.weighings.set(step, read);
   replayed.doneAt.delete(step);
   const isWeighed = read.part !== 'before' && read.verdict === 'in';

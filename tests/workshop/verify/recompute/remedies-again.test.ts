@@ -14,10 +14,11 @@ import { type GivenLine, givenLines } from '../../../helpers/remedy-given.ts';
 import { everything, situationOf, windowsOnly } from '../../../helpers/remedy-scene.ts';
 import { percent, tolerance } from '../../../helpers/sheet.ts';
 
+const placeAt = (key: string, isClosed = false): Place => ({ key, vessel: key, isClosed });
+
 /** The same batch, as the second working out has it. */
 const standingFrom = (situation: Situation): Standing => {
   const { vessels } = situation;
-  const placeAt = (key: string, isClosed = false): Place => ({ key, vessel: key, isClosed });
   return {
     ...situation,
     lines: situation.lines.map(({ vessel, isClosed, scale, ...line }) => {
@@ -110,20 +111,21 @@ test('random situations come out the same, number by number', () => {
   );
 });
 
+const limitOn = (n: number) =>
+  ({
+    kind: 'share',
+    material: `m${n}`,
+    most: percent('0.4'),
+    place: { line: 1, column: 1 },
+  }) as const;
+
 test('a sheet of 200 lines is worked out within a second', () => {
   // Invented: every third line over, limits that every stretch breaks.
   const lines = Array.from({ length: 200 }, (_, at): GivenLine => {
     const target = 100 + at;
     return { target: `${target}`, in: at % 3 === 0 ? `${target * 1.03}` : `${target}` };
   });
-  const limit = (n: number) =>
-    ({
-      kind: 'share',
-      material: `m${n}`,
-      most: percent('0.4'),
-      place: { line: 1, column: 1 },
-    }) as const;
-  const situation = givenLines(lines, { limits: [1, 2, 3].map(limit) });
+  const situation = givenLines(lines, { limits: [1, 2, 3].map(limitOn) });
   const start = process.cpuUsage().user;
   remediesAgain(standingFrom(situation));
   expect((process.cpuUsage().user - start) / 1e6).toBeLessThan(1);

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { evaluateLimits } from '../../../src/core/plan/limits.ts';
 import { toExact } from '../../../src/core/quantity/decimal.ts';
+import { evaluateLimits } from '../../../src/core/sheet/limits.ts';
 import type { Limit } from '../../../src/core/sheet/sheet.ts';
 import { mass, number } from '../../helpers/sheet.ts';
 

@@ -9,7 +9,7 @@ import {
   type Ratio,
   ratioOf,
 } from '../quantity/quantity.ts';
-import type { Limit } from '../sheet/sheet.ts';
+import type { Limit } from './sheet.ts';
 
 /** A mass of one material in one phase: an addition, or what an adjust step took. */
 export interface Portion {

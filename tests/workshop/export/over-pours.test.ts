@@ -1,0 +1,42 @@
+import { expect, test } from 'vitest';
+import { exportBatch } from '../../../src/workshop/export/export-batch.ts';
+import { recordHtml } from '../../../src/workshop/export/html.ts';
+import { stretchedRecord } from '../../helpers/over-pour-record.ts';
+import { writeWorkshop } from '../../helpers/record.ts';
+
+const page = recordHtml(stretchedRecord(), [], undefined);
+const text = page.replace(/<[^>]*>/g, ' ').replace(/\s+/g, ' ');
+
+test('each over-pour stands there with every way out, the one chosen, by whom and why', () => {
+  const wanted = [
+    'Over-pours: 3',
+    '312.0 g in; target 300.0 g, accepted up to 303.0 g: 12.0 g above the target',
+    'Whole pieces, chosen by Ana, 2027-03-04',
+    'more moulds are ready – left again before anything was poured for it',
+    '2.97 % bigger (× 104/101)',
+    'top up: Sodium bicarbonate 17.8 g',
+    'Least stretch, chosen by Ana',
+    'the scoop slipped',
+    'CHOSEN',
+    '630.0 g in; target 617.8 g',
+    'slipped &lt;again&gt;',
+  ];
+  expect(wanted.filter(each => !text.includes(each))).toEqual([]);
+});
+
+test('targets stand there before and after a stretch', () => {
+  expect(text).toContain(
+    '2. Add Sodium bicarbonate 600.0 g (594.0 g to 606.0 g) 617.8 g (611.7 g to 623.9 g)',
+  );
+  expect(text).toContain('The batch got bigger: target 617.8 g; accepted 611.7 g to 623.9 g');
+});
+
+test('a way out that was none has its reason in words', () => {
+  const { folder } = writeWorkshop();
+  const done = exportBatch(folder, 'html');
+  const plain = done.ok ? Buffer.from(done.value).toString('utf8') : '';
+  expect(plain).toContain('Take back, chosen by Ada');
+  expect(text).toContain(
+    'not possible: something else had gone into the vessel, or was done in it',
+  );
+});
