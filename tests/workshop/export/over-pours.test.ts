@@ -26,17 +26,31 @@ test('each over-pour stands there with every way out, the one chosen, by whom an
 
 test('targets stand there before and after a stretch', () => {
   expect(text).toContain(
-    '2. Add Sodium bicarbonate 600.0 g (594.0 g to 606.0 g) 617.8 g (611.7 g to 623.9 g)',
+    '2. Add Sodium bicarbonate 600.0 g (594.0 g to 606.0 g) 617.8 g (611.7 g to 624.0 g)',
   );
-  expect(text).toContain('The batch got bigger: target 617.8 g; accepted 611.7 g to 623.9 g');
+  expect(text).toContain('The batch got bigger: target 617.8 g; accepted 611.7 g to 624.0 g');
 });
 
-test('a way out that was none has its reason in words', () => {
-  const { folder } = writeWorkshop();
-  const done = exportBatch(folder, 'html');
-  const plain = done.ok ? Buffer.from(done.value).toString('utf8') : '';
-  expect(plain).toContain('Take back, chosen by Ada');
-  expect(text).toContain(
-    'not possible: something else had gone into the vessel, or was done in it',
+const withReason = (reason: string): string => {
+  const record = stretchedRecord();
+  const events = record.events.map(each =>
+    each['type'] === 'remedies-offered'
+      ? { ...each, remedies: [{ kind: 'take-back', possible: false, reason, stretch: '1/1' }] }
+      : each,
   );
+  return recordHtml({ ...record, events }, [], undefined);
+};
+
+test('a way out that was none has its reason in words, or the code that a later version knows', () => {
+  expect(withReason('added-since')).toContain('not possible: something else had gone into');
+  expect(withReason('vessel-full')).toContain('not possible: a vessel would have overflowed');
+  expect(withReason('moon-phase')).toContain('not possible: moon-phase');
+});
+
+test('what was taken back, and the size that stays, stand there too', () => {
+  const done = exportBatch(writeWorkshop().folder, 'html');
+  const taken = done.ok ? Buffer.from(done.value).toString('utf8') : '';
+  expect(taken).toContain('Over-pours: 1');
+  expect(taken).toContain('Take back, chosen by Ada');
+  expect(taken).not.toContain('The batch got bigger');
 });
