@@ -152,10 +152,23 @@ const targetAtOne = (line: SceneLine): Fraction => {
 };
 
 /** The scene with the lines that are over as if they held their targets. */
-export const withoutOverPours = (scene: Scene): Scene => ({
-  ...scene,
-  lines: scene.lines.map(line => (isOver(line) ? { ...line, net: targetAtOne(line) } : line)),
-});
+export const withoutOverPours = (scene: Scene): Scene => {
+  const over = scene.lines.filter(isOver);
+  const liftedFrom = (key: string): Fraction =>
+    totalOf(
+      over.filter(each => each.vessel === key).map(each => minus(each.net, targetAtOne(each))),
+    );
+  return {
+    ...scene,
+    lines: scene.lines.map(line => (isOver(line) ? { ...line, net: targetAtOne(line) } : line)),
+    vessels: new Map(
+      [...scene.vessels].map(([key, vessel]) => [
+        key,
+        { ...vessel, mass: minus(vessel.mass, liftedFrom(key)) },
+      ]),
+    ),
+  };
+};
 
 const addedTo = (scene: Scene, finished: Finished, counts: (line: SceneLine) => boolean) =>
   totalOf(

@@ -1,5 +1,5 @@
 /** The two remedies that keep the size: take back, and accept as a deviation. */
-import { grams, one, type Ratio, ratio } from '../quantity/quantity.ts';
+import { grams, one, type Ratio, ratio, subtract } from '../quantity/quantity.ts';
 import { checkFinish, firstReason } from './check-finish.ts';
 import { asPlanned, type Finish, finishAt, type Ground, isOver } from './finish.ts';
 import { lowAt, type MeasuredLine } from './measured-line.ts';
@@ -35,6 +35,18 @@ const changing = (
 
 const massOf = (parts: bigint, { unit }: Ground) => grams(ratio(parts, unit));
 
+/** What was lifted out is in its vessel no more. */
+const lightened = (ground: Ground, lifted: readonly MeasuredLine[]): Ground => {
+  const vessels = new Map(ground.situation.vessels);
+  for (const each of lifted) {
+    const vessel = vessels.get(each.line.vessel);
+    if (vessel === undefined) continue;
+    const mass = subtract(vessel.mass, massOf(each.net - asPlanned(each).net, ground));
+    vessels.set(each.line.vessel, { ...vessel, mass });
+  }
+  return { ...ground, situation: { ...ground.situation, vessels } };
+};
+
 const byPouringOrder = (a: LineMass, b: LineMass): number => a.n - b.n;
 
 export const takeBack = (ground: Ground, kept: ReadonlySet<number>): Remedy => {
@@ -46,7 +58,7 @@ export const takeBack = (ground: Ground, kept: ReadonlySet<number>): Remedy => {
     const { n, material } = buried;
     return { kind, possible: false, reason: { code: 'added-since', n, material } };
   }
-  const lifted = changing(ground, new Set(over), asPlanned);
+  const lifted = lightened(changing(ground, new Set(over), asPlanned), over);
   const { checked, reason } = finishAsIs(lifted, kept);
   if (reason !== undefined) return { kind, possible: false, reason, stretch: one };
   const offered = offer(kind, lifted, checked);

@@ -70,7 +70,7 @@ const isPourOver = ({ lastReading, partVerdict }: AdditionState): boolean =>
   lastReading?.part === 'residue' || (partVerdict !== undefined && partVerdict !== 'under');
 
 const taredBy = (state: AdditionState, { step, part }: ReadingIntent) =>
-  isPourOver(state) && part !== 'residue' && !isZero(presentPour(state).net)
+  isPourOver(state) && part !== 'residue' && part !== 'after' && !isZero(presentPour(state).net)
     ? [{ type: 'tared', step } as const]
     : [];
 

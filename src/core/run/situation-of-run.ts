@@ -6,9 +6,9 @@ import type { Line, Situation } from '../remedy/situation.ts';
 import { canTakeBack } from './judge.ts';
 import type { AdditionState, OpenRun } from './state.ts';
 
-const stateOf = ({ status, verdict, isAccepted }: AdditionState): Line['state'] => {
+const stateOf = ({ status, verdict, isAccepted, isWitnessDue }: AdditionState): Line['state'] => {
   if (isAccepted) return 'accepted';
-  return status === 'done' || verdict === 'over' ? 'poured' : 'open';
+  return status === 'done' || isWitnessDue || verdict === 'over' ? 'poured' : 'open';
 };
 
 const progressOf = (run: OpenRun): Progress => {

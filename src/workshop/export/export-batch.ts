@@ -1,4 +1,4 @@
-/** What `export` hands out of a batch: the page, or the record itself. */
+/** What `export` hands out of a batch: the page, the table, or the record itself. */
 import { basename, join, resolve } from 'node:path';
 import type { Done } from '../../core/dialogue/bench.ts';
 import { readBooks } from '../verify/books.ts';
@@ -7,9 +7,11 @@ import { readBounded, textOf } from '../verify/read-bounded.ts';
 import { readRecord } from '../verify/read-record.ts';
 import { readHeader, readSignatures } from '../verify/signature.ts';
 import { verifyBatch } from '../verify/verify-batch.ts';
+import { recordCsv } from './csv.ts';
 import { recordHtml } from './html.ts';
 
-export type ExportForm = 'html' | 'json';
+export const exportForms = ['html', 'csv', 'json'] as const;
+export type ExportForm = (typeof exportForms)[number];
 
 const headersIn = (folder: string): readonly SignatureHeader[] => {
   const read = readBounded(join(folder, fileNames.signatures));
@@ -17,23 +19,26 @@ const headersIn = (folder: string): readonly SignatureHeader[] => {
   return (entries ?? []).flatMap(entry => readHeader(entry.protected) ?? []);
 };
 
-const pageOf = (folder: string, bytes: Buffer): Done<Uint8Array> => {
+const readableOf = (folder: string, form: 'html' | 'csv', bytes: Buffer): Done<Uint8Array> => {
   const { status, claims } = verifyBatch(folder);
   const broken = claims.find(each => each.state === 'fails');
   const { record } = readRecord(bytes);
   if (record === undefined || status === 1 || status === 3) {
+    const thing = form === 'html' ? 'page' : 'table';
     return {
       ok: false,
-      why: `The record does not hold, so no page is made of it. ${broken?.text ?? ''}`,
+      why: `The record does not hold, so no ${thing} is made of it. ${broken?.text ?? ''}`,
     };
   }
+  const signatures = headersIn(folder);
+  if (form === 'csv') return { ok: true, value: Buffer.from(recordCsv(record, signatures)) };
   const head = readBooks(resolve(folder, '..', '..')).ledger.at(-1);
-  return { ok: true, value: Buffer.from(recordHtml(record, headersIn(folder), head)) };
+  return { ok: true, value: Buffer.from(recordHtml(record, signatures, head)) };
 };
 
 /**
  * Exports the batch in a folder of the form …/batches/NUMBER. `json` is record.json, byte for byte;
- * `html` is made only of a record that verifies, signed or not yet.
+ * `html` and `csv` are made only of a record that verifies, signed or not yet.
  */
 export const exportBatch = (folder: string, form: ExportForm): Done<Uint8Array> => {
   const read = readBounded(join(folder, fileNames.record));
@@ -41,5 +46,7 @@ export const exportBatch = (folder: string, form: ExportForm): Done<Uint8Array> 
     const why = read.kind === 'missing' ? 'it is not closed yet' : read.why;
     return { ok: false, why: `The record of ${basename(folder)} cannot be exported: ${why}.` };
   }
-  return form === 'json' ? { ok: true, value: read.bytes } : pageOf(folder, read.bytes);
+  return form === 'json'
+    ? { ok: true, value: read.bytes }
+    : readableOf(folder, form, read.bytes);
 };

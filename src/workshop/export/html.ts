@@ -13,7 +13,8 @@ import { additionsSection, batchSection, stepsSection } from './page-steps.ts';
 import { pageStyle } from './page-style.ts';
 import type { RecordView } from './show-record.ts';
 
-const viewOf = (record: BatchRecord): RecordView => {
+/** Throws a RangeError for a record whose sheet cannot be read. */
+export const viewOf = (record: BatchRecord): RecordView => {
   const read = readSheet(record.sheet.text);
   if (!read.ok) throw new RangeError('the sheet in the record cannot be read');
   const events: readonly unknown[] = record.events;

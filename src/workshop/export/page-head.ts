@@ -68,7 +68,11 @@ const deviationRow = (view: RecordView, deviation: Deviation): Markup => html`<t
 export const deviationsSection = (view: RecordView): Markup => {
   const { deviations } = view.record.result;
   if (deviations.length === 0) {
-    return html`<h2>Deviations</h2><p>None: every step was done as the sheet says.</p>`;
+    const isOver = view.entries.some(each => each.type === 'remedies-offered');
+    const text = isOver
+      ? 'None but what was poured over its window, see below.'
+      : 'None: every step was done as the sheet says.';
+    return html`<h2>Deviations</h2><p>${text}</p>`;
   }
   return html`<h2>Deviations: ${deviations.length}</h2>
 <table><thead><tr><th>Step</th><th>What was found</th><th>Reason given</th><th>By, at</th></tr></thead>

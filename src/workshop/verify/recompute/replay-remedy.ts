@@ -1,14 +1,15 @@
 /** What could be done about an over-pour, and what was done: correction.md, event by event. */
-import { type Ratio, times } from '../../../core/quantity/quantity.ts';
+import { isPositive, type Ratio, times } from '../../../core/quantity/quantity.ts';
 import type { LineMassText, RemedyText } from '../../../core/run/remedy-event.ts';
 import type { SlipKind } from '../../../core/slip/slip.ts';
+import { chooseAgain } from './choose-again.ts';
 import type { Entry, EntryOf } from './entry.ts';
 import { numberFrom } from './exact-text.ts';
 import { remediesAgain } from './remedy/remedies-again.ts';
 import { closedSteps, standingOf } from './remedy/standing-of.ts';
 import { finishLine } from './replay-weighing.ts';
-import { type Expected, type Replayed, weighingAt } from './replayed.ts';
-import { newPour, totalOf, verdictOf, type Weighing } from './weighing.ts';
+import { type Expected, partWindows, type Replayed, scaleAt, weighingAt } from './replayed.ts';
+import { newPour, totalOf, verdictOf, type Weighing, type Window } from './weighing.ts';
 import { windowAgain } from './window-again.ts';
 
 export const ofOffered = (replayed: Replayed, { step }: EntryOf<'remedies-offered'>): Expected => {
@@ -18,11 +19,19 @@ export const ofOffered = (replayed: Replayed, { step }: EntryOf<'remedies-offere
   return { remedies: replayed.offered.remedies };
 };
 
-const stretched = (weighing: Weighing, stretch: Ratio): Weighing => {
+// Several weighings are planned anew, unless something is in already: then they are as many as it takes.
+const partsOf = (replayed: Replayed, weighing: Weighing): readonly Window[] => {
+  const { line } = weighing;
+  return isPositive(totalOf(weighing))
+    ? []
+    : partWindows(chooseAgain(line, [scaleAt(replayed, line.step)]));
+};
+
+const stretched = (replayed: Replayed, weighing: Weighing, stretch: Ratio): Weighing => {
   const exact = times(weighing.line.exact, stretch);
   const line = { ...weighing.line, exact, ...windowAgain(weighing.line.tolerance, exact) };
-  // At another size the parts would be others: it is weighed in as many goes as it takes.
-  return { ...weighing, line, parts: [] };
+  const bigger = { ...weighing, line };
+  return { ...bigger, parts: partsOf(replayed, bigger) };
 };
 
 /** Poured to the old size: what is missing to the new one is another pour, of a lot to be named. */
@@ -44,7 +53,7 @@ const resize = (
   const toppedUp = new Set(topUps.map(({ n }: LineMassText) => n));
   for (const [step, before] of replayed.weighings) {
     if (closed.has(step)) continue;
-    const weighing = stretched(before, factor);
+    const weighing = stretched(replayed, before, factor);
     const { line, isAccepted, verdict } = weighing;
     if (toppedUp.has(line.n)) {
       replayed.weighings.set(step, reopened(weighing));

@@ -1,11 +1,12 @@
 import { add, isZero, type Mass, times } from '../../../core/quantity/quantity.ts';
+import type { AdditionText } from '../../../core/result/record.ts';
 import type { ScaleText } from '../../../core/run/event.ts';
 import type { RemedyText } from '../../../core/run/remedy-event.ts';
 import type { Deviation } from '../../../core/run/state.ts';
 import type { Sheet, Step } from '../../../core/sheet/sheet.ts';
 import type { Entry, EntryOf } from './entry.ts';
 import { massFrom } from './exact-text.ts';
-import type { Line, NumberedStep, PlanAgain } from './plan-again.ts';
+import type { NumberedStep, PlanAgain } from './plan-again.ts';
 import { type Weighing, type Window, weighingOf } from './weighing.ts';
 
 /** The members of an event that can be worked out; undefined where it must have none. */
@@ -59,8 +60,9 @@ export interface Replayed extends Sized {
   lastAddition?: Entry;
 }
 
-const partsOf = ({ text }: PlanAgain, { n }: Line): readonly Window[] =>
-  (text.additions[n - 1]?.parts ?? []).map(({ windowLow, windowHigh }) => ({
+/** The windows of several weighings; none where one is enough. */
+export const partWindows = (text: Pick<AdditionText, 'parts'> | undefined): readonly Window[] =>
+  (text?.parts ?? []).map(({ windowLow, windowHigh }) => ({
     low: massFrom(windowLow),
     high: massFrom(windowHigh),
   }));
@@ -75,7 +77,10 @@ export const emptyReplay = (
   scales,
   vessels: new Map(),
   weighings: new Map(
-    [...plan.lines].map(([step, line]) => [step, weighingOf(line, partsOf(plan, line))]),
+    [...plan.lines].map(([step, line]) => [
+      step,
+      weighingOf(line, partWindows(plan.text.additions[line.n - 1])),
+    ]),
   ),
   doneAt: new Map(),
   lots: new Map(),
