@@ -51,13 +51,23 @@ const addSheetCommands = (program: Command, finish: Finish): void => {
       const { check } = await import('./commands/check.ts');
       finish(check(paths, options));
     });
-  withSize(program.command('plan').argument('<sheet>', 'a batch sheet'))
-    .description("today's weights: targets, windows and the scale for each addition")
+  const sized = (name: string): Command =>
+    withSize(program.command(name).argument('<sheet...>', 'batch sheets; SHEET=36 is 36 pieces'));
+  sized('plan')
+    .description("today's weights: targets, windows, scales; of several sheets what to fetch")
     .option('--json', 'as JSON')
     .addOption(workshopOption())
-    .action(async (path: string, _: object, command: Command) => {
+    .action(async (paths: string[], _: object, command: Command) => {
       const { plan } = await import('./commands/plan.ts');
-      finish(plan(path, command.optsWithGlobals()));
+      finish(plan(paths, command.optsWithGlobals()));
+    });
+  sized('print')
+    .description('batch sheets to fill in by hand, for the day the computer is dead')
+    .requiredOption('--to <path>', 'the HTML file to write; - for standard output')
+    .addOption(workshopOption())
+    .action(async (paths: string[], _: object, command: Command) => {
+      const { print } = await import('./commands/print.ts');
+      finish(print(paths, command.optsWithGlobals()));
     });
 };
 
@@ -122,9 +132,11 @@ const addRecordCommands = (program: Command, finish: Finish): void => {
   program
     .command('export')
     .argument('<batch>', 'its number')
-    .description('hand out a record: a printable page, or the record itself')
+    .description('hand out a record: a printable page, a table, or the record itself')
     .addOption(
-      new Option('--as <form>', 'html or json').choices(['html', 'json']).makeOptionMandatory(),
+      new Option('--as <form>', 'html, csv or json')
+        .choices(['html', 'csv', 'json'])
+        .makeOptionMandatory(),
     )
     .requiredOption('--to <path>', 'the file to write; - for standard output')
     .addOption(workshopOption())

@@ -49,8 +49,11 @@ export const createBench = (wish: BenchWish): Done<HeldBench> => {
   if (opened?.ok === false) return opened;
   let held: HeldBatch | undefined = opened?.value;
 
-  const begin: Bench['begin'] = (opening, scales, by) => {
-    const begun = beginBatch(workshop, opening, scales, by);
+  const begin: Bench['begin'] = (opening, scales, by, scaleReason) => {
+    const begun = beginBatch(workshop, opening, scales, {
+      by,
+      ...(scaleReason === undefined ? {} : { scaleReason }),
+    });
     if (!begun.ok) return begun;
     held = begun.value;
     return { ok: true, value: begun.value.session };

@@ -98,11 +98,17 @@ const dispatched = (session: RunSession, intent: Intent): Done<RunSession> => {
   };
 };
 
+export interface Beginning {
+  readonly by: string;
+  /** Why it begins although a scale was not checked in time. */
+  readonly scaleReason?: string;
+}
+
 const beginIntent = (
   { practice, program }: Workshop,
   { sheetText, size }: Opening,
   scales: readonly Scale[],
-  settings: Settings,
+  more: Settings & Pick<Beginning, 'scaleReason'>,
   batch: string,
 ): Intent => ({
   type: 'begin',
@@ -112,7 +118,7 @@ const beginIntent = (
   sheet: sheetText,
   size,
   scales,
-  ...settings,
+  ...more,
 });
 
 /**
@@ -123,12 +129,12 @@ export const beginBatch = (
   workshop: Workshop,
   opening: Opening,
   scales: readonly Scale[],
-  by: string,
+  { by, ...reason }: Beginning,
 ): Done<HeldBatch> => {
   const settings = settingsOf(workshop);
   if (!settings.ok) return settings;
   const intentFor = (batch: string): Intent =>
-    beginIntent(workshop, opening, scales, settings.value, batch);
+    beginIntent(workshop, opening, scales, { ...settings.value, ...reason }, batch);
   const at = workshop.now();
   const numbered = withLock(
     workshop.disk,

@@ -47,7 +47,7 @@ export const doAll = (session: RunSession, intents: readonly Intent[]): void => 
 };
 
 export const begun = (workshop: Workshop, by = 'Ana'): HeldBatch => {
-  const held = beginBatch(workshop, saltOpening(workshop.practice), [], by);
+  const held = beginBatch(workshop, saltOpening(workshop.practice), [], { by });
   if (!held.ok) throw new Error(held.why);
   return held.value;
 };

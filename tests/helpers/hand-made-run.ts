@@ -19,6 +19,8 @@ const freshStep = ({ step }: PlannedStep): StepState => {
         kind: 'addition',
         pours: [],
         total: noMass,
+        partsDone: 0,
+        partFrom: 0,
         isAccepted: false,
         isWitnessDue: false,
       };

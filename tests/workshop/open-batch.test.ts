@@ -98,7 +98,7 @@ describe('beginning', () => {
   test('what is refused takes no number and makes no folder', () => {
     const workshop = workshopIn(tempDir());
     const bad = { ...saltOpening(), sheetText: 'no sheet' };
-    expect(beginBatch(workshop, bad, [], 'Ana')).toMatchObject({ ok: false });
+    expect(beginBatch(workshop, bad, [], { by: 'Ana' })).toMatchObject({ ok: false });
     expect(readdirSync(workshop.folder)).toEqual([]);
   });
 
@@ -112,7 +112,7 @@ describe('beginning', () => {
       },
     });
     const workshop = workshopIn(folder, { disk });
-    expect(beginBatch(workshop, saltOpening(), [], 'Ana')).toMatchObject({
+    expect(beginBatch(workshop, saltOpening(), [], { by: 'Ana' })).toMatchObject({
       ok: false,
       why: expect.stringContaining('the disk is full'),
     });

@@ -102,7 +102,10 @@ test('verify knows the lines, and none that says more', () => {
 const settings = (workshop: Workshop, text: string): void =>
   writeFileSync(join(workshop.folder, 'settings.yaml'), text);
 const begin = (workshop: Workshop) => {
-  const held = beginBatch(workshop, saltOpening(), scalesIn(workshop), 'Ana');
+  const held = beginBatch(workshop, saltOpening(), scalesIn(workshop), {
+    by: 'Ana',
+    scaleReason: 'no test masses at hand',
+  });
   if (held.ok) held.value.release();
   return held;
 };
@@ -142,7 +145,10 @@ describe('a batch whose scales are to be checked', () => {
     const read = readSheet(sheetText);
     if (!read.ok) throw new Error(JSON.stringify(read.problems));
     const opening = { ...saltOpening(), sheet: read.sheet, sheetText };
-    const held = beginBatch(workshop, opening, scalesIn(workshop), 'Ana');
+    const held = beginBatch(workshop, opening, scalesIn(workshop), {
+      by: 'Ana',
+      scaleReason: 'no test masses at hand',
+    });
     expect(held.ok).toBe(true);
     if (held.ok) held.value.release();
   });

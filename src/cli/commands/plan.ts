@@ -3,27 +3,44 @@ import { uncheckedScales } from '../../core/plan/unchecked-scales.ts';
 import { readRegister, scalesOf } from '../../workshop/register.ts';
 import { settingsOf } from '../../workshop/settings.ts';
 import { openSheet } from '../open-sheet.ts';
-import { planJson } from '../plan-json.ts';
+import type { PlannedSheet } from '../picking-list.ts';
+import { pickingTable } from '../picking-table.ts';
+import { planJson, plansJson } from '../plan-json.ts';
+import { readSheetWishes } from '../plan-sheets.ts';
 import { planTable } from '../plan-table.ts';
 import { statusOf } from '../show-problems.ts';
-import { readSizeOptions, type SizeOptions } from '../size-options.ts';
+import type { SizeOptions } from '../size-options.ts';
 import { orStop, theWorkshop, type WorkshopOptions } from '../the-workshop.ts';
 
 interface PlanOptions extends WorkshopOptions, SizeOptions {
   readonly json?: boolean;
 }
 
-/** What a sheet comes to today: a table, or JSON. */
-export const plan = (path: string, options: PlanOptions): number => {
-  const wish = readSizeOptions(options);
-  const { sheet } = openSheet(path);
+const planAll = (named: readonly string[], options: PlanOptions): readonly PlannedSheet[] => {
+  const wishes = readSheetWishes(named, options);
+  const opened = wishes.map(({ path, wish }) => ({ path, wish, sheet: openSheet(path).sheet }));
   const workshop = theWorkshop(options, false);
   const scales = scalesOf(orStop(readRegister(workshop)));
   const { scaleCheck } = orStop(settingsOf(workshop));
-  const { plan: today, problems } = planBatch(sheet, wish, scales);
-  const unchecked = uncheckedScales(sheet, today, scaleCheck, workshop.now());
-  const planned = { plan: today, problems: [...problems, ...unchecked] };
-  const text = options.json === true ? planJson(planned) : planTable(path, sheet, planned);
+  return opened.map(({ path, wish, sheet }) => {
+    const { plan, problems } = planBatch(sheet, wish, scales);
+    const unchecked = uncheckedScales(sheet, plan, scaleCheck, workshop.now());
+    return { path, sheet, plan, problems: [...problems, ...unchecked] };
+  });
+};
+
+const tableOf = (planned: PlannedSheet): string => planTable(planned.path, planned.sheet, planned);
+
+const severalText = (sheets: readonly PlannedSheet[], json: boolean): string =>
+  json ? plansJson(sheets) : [pickingTable(sheets), ...sheets.map(tableOf)].join('\n\n\n');
+
+/** What sheets come to today: for one a table, for several what to fetch and then each table; or JSON. */
+export const plan = (named: readonly string[], options: PlanOptions): number => {
+  const sheets = planAll(named, options);
+  const { json = false } = options;
+  const [only, ...others] = sheets;
+  const isOne = only !== undefined && others.length === 0;
+  const text = isOne ? (json ? planJson(only) : tableOf(only)) : severalText(sheets, json);
   process.stdout.write(`${text}\n`);
-  return statusOf(planned.problems);
+  return statusOf(sheets.flatMap(each => each.problems));
 };

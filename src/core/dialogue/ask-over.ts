@@ -22,20 +22,34 @@ export const remedyWords: Readonly<Record<RemedyKind, string>> = {
   scrap: 'scrap',
 };
 
-const massesText = (run: OpenRun, lines: OfferedRemedy['topUps']): string =>
+type Lines = OfferedRemedy['topUps'];
+
+const massesText = (run: OpenRun, lines: Lines): string =>
   lines
-    .map(({ n, mass }) => {
+    .flatMap(({ n, mass }) => {
       const addition = run.plan.additions[n - 1];
-      return addition === undefined ? '' : `${addition.name} ${showOn(addition, mass)}`;
+      return addition === undefined ? [] : `${showOn(addition, mass)} of ${addition.name}`;
     })
     .join(', ');
+
+/** Top-ups that an earlier stretch left open: they go on, to their new targets. */
+const stillOpen = (run: OpenRun, { targets }: OfferedRemedy): Lines =>
+  targets.flatMap(({ n, material, mass }) => {
+    const addition = run.plan.additions[n - 1];
+    const state = addition && run.steps[addition.step - 1];
+    const isBegun = state?.kind === 'addition' && isPositive(state.total);
+    return isBegun ? [{ n, material, mass: subtract(mass, state.total) }] : [];
+  });
+
+const byPouringOrder = (a: Lines[number], b: Lines[number]): number => a.n - b.n;
 
 /** How much bigger the batch becomes, and what is topped up for it. */
 const explainStretch = (run: OpenRun, remedy: OfferedRemedy): string => {
   const { stretch, batchMass, pieces, topUps, surplus, forcedBy } = remedy;
   const size = `batch ${showShare(subtract(stretch, one), 2)} bigger, ${showGrams(batchMass, 1)}, ${pieces} pieces`;
   const left = surplus.map(({ phase, mass }) => `${showGrams(mass, 1)} of ${phase} to spare`);
-  const tops = topUps.length === 0 ? 'no top-up' : `top up ${massesText(run, topUps)}`;
+  const all = [...topUps, ...stillOpen(run, remedy)].toSorted(byPouringOrder);
+  const tops = all.length === 0 ? 'no top-up' : `top up ${massesText(run, all)}`;
   const why =
     forcedBy === undefined ? [] : [`less would not do: ${explainReason(run.sheet, forcedBy)}`];
   return [size, ...left, tops, ...why].join('; ');
@@ -85,6 +99,12 @@ const mentioned = (run: OpenRun, n: number): string =>
     .slice(0, 1)
     .map(({ asks }) => ` ${asks}`)
     .join('');
+
+/** The numbers of one way out; undefined where it is none. */
+export const explainRemedy = (run: OpenRun, kind: RemedyKind): string | undefined => {
+  const remedy = remediesOf(run).find(each => each.kind === kind);
+  return remedy?.possible === true ? does(run, remedy) : undefined;
+};
 
 /** What can be done about an over-pour, each way with its numbers, in the fixed order. */
 export const askOver = (run: OpenRun, n: number): Question => {

@@ -5,6 +5,7 @@ import { isPositive, isZero } from '../quantity/quantity.ts';
 import type { Way } from '../run/event.ts';
 import { additionInHand, canPutLater, stepState } from '../run/focus.ts';
 import { presentPart, presentPour } from '../run/judge.ts';
+import { isPartDone } from '../run/pours.ts';
 import type { AdditionState, OpenRun } from '../run/state.ts';
 import { everywhere } from './commands.ts';
 import type { Command, Question } from './conversation.ts';
@@ -71,9 +72,7 @@ export const askReading = (run: OpenRun, n: number, way: Way): Question => {
     ...everywhere,
   ];
   const isPouring =
-    isPositive(presentPour(state).net) &&
-    (state.partVerdict ?? 'under') === 'under' &&
-    way !== 'difference';
+    isPositive(presentPour(state).net) && !isPartDone(state) && way !== 'difference';
   const how = isPouring ? 'Type the display.' : howToRead(run, n, way);
   return question(
     'reading',

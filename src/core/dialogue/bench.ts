@@ -35,7 +35,13 @@ export interface Bench {
     scales: readonly Scale[],
   ) => { readonly plan: Plan; readonly problems: readonly Problem[] };
   /** Gives the batch its number, opens its journal and writes `begun`. */
-  readonly begin: (opening: Opening, scales: readonly Scale[], by: string) => Done<RunSession>;
+  readonly begin: (
+    opening: Opening,
+    scales: readonly Scale[],
+    by: string,
+    /** Why it begins although a scale was not checked in time. */
+    scaleReason?: string,
+  ) => Done<RunSession>;
   /** The batch that is resumed, when one is. */
   readonly session: RunSession | undefined;
   /** Whether the person has a key here already. */

@@ -50,6 +50,22 @@ export const askBegin = (bench: Bench, opening: Opening): Question => {
   );
 };
 
+export const askBeginReason = (): Question => ({
+  ...ask(
+    'reason',
+    'Why does the batch begin all the same? Or leave, and check the scale first.',
+    'text',
+  ),
+  isDeliberate: true,
+});
+
+/** Whether the batch may begin only with a reason: one of its scales was not checked in time. */
+export const needsReason = (bench: Bench): boolean =>
+  bench.opening !== undefined &&
+  bench
+    .plan(bench.opening, bench.scales())
+    .problems.some(each => each.code === 'scale-unchecked' && each.severity !== 'error');
+
 /** What the plan finds about the batch that is about to begin. */
 export const sayFindings = (bench: Bench): readonly Saying[] =>
   bench.opening === undefined

@@ -6,7 +6,7 @@ import { additionInHand } from '../run/focus.ts';
 import type { StretchKind } from '../run/remedy-event.ts';
 import { slipOf } from '../run/slip-of-run.ts';
 import type { LastReading, OpenRun } from '../run/state.ts';
-import { remedyWords } from './ask-over.ts';
+import { explainRemedy, remedyWords } from './ask-over.ts';
 import { wayInHand } from './ask-weigh.ts';
 import { splitLine } from './commands.ts';
 import { intents, type Meaning, needReason, notUnderstood, shorten } from './meaning.ts';
@@ -117,14 +117,16 @@ export const hearOver = (run: OpenRun, n: number, line: string): Meaning => {
   if (word === 'accept') return acceptWith(n);
   if (word === 'take back' && last !== undefined) return takeBack(n, last);
   const kind = stretches.find(each => remedyWords[each] === word);
-  return kind === undefined
-    ? notUnderstood('Decide first what is done about it: type one of the words above.')
-    : needReason('The batch becomes bigger. Why was too much poured?', reason => ({
-        type: 'choose-remedy',
-        step: n,
-        kind,
-        reason,
-      }));
+  const numbers = kind && explainRemedy(run, kind);
+  if (kind === undefined || numbers === undefined) {
+    return notUnderstood('Decide first what is done about it: type one of the words above.');
+  }
+  return needReason(`The ${numbers}. Why was too much poured?`, reason => ({
+    type: 'choose-remedy',
+    step: n,
+    kind,
+    reason,
+  }));
 };
 
 /** Yes and no are answers of the record; a yes asks for the right number, a no for what `otherwise` asks. */

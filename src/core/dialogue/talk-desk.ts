@@ -1,7 +1,8 @@
 /** Lines that are heard before a batch begins and after it is closed. */
 import { readName } from '../run/decide-batch.ts';
+import { readReason } from '../run/decision.ts';
 import type { Bench } from './bench.ts';
-import { readScaleLine, sayFindings } from './desk.ts';
+import { needsReason, readScaleLine, sayFindings } from './desk.ts';
 import { sayEvents } from './say.ts';
 import {
   again,
@@ -42,10 +43,9 @@ const hearScale = (bench: Bench, talk: Talk, entered: number, line: string): Tal
     : again(talk, mend(done.why));
 };
 
-const hearBegin = (bench: Bench, talk: Talk, line: string): Talk => {
-  if (line !== '') return again(talk, mend('Press Enter alone to begin, or type leave.'));
+const begin = (bench: Bench, talk: Talk, scaleReason?: string): Talk => {
   if (bench.opening === undefined || talk.person === undefined) return talk;
-  const begun = bench.begin(bench.opening, bench.scales(), talk.person);
+  const begun = bench.begin(bench.opening, bench.scales(), talk.person, scaleReason);
   if (!begun.ok) return again(talk, stop(begun.why));
   const run = begun.value.state();
   const events = run.phase === 'unbegun' ? [] : run.events;
@@ -56,6 +56,20 @@ const hearBegin = (bench: Bench, talk: Talk, line: string): Talk => {
     ...sayEvents(run, events),
     ...cautions,
   );
+};
+
+const hearBegin = (bench: Bench, talk: Talk, line: string): Talk => {
+  if (line !== '') return again(talk, mend('Press Enter alone to begin, or type leave.'));
+  return needsReason(bench)
+    ? settle(talk, { at: 'begin-reason' }, ...sayFindings(bench))
+    : begin(bench, talk);
+};
+
+const hearBeginReason = (bench: Bench, talk: Talk, line: string): Talk => {
+  const reason = readReason(line);
+  return reason === undefined
+    ? again(talk, mend('Type why, in a few words, or leave.'))
+    : begin(bench, talk, reason);
 };
 
 const sign = async (bench: Bench, talk: Talk, passphrase: string): Promise<Talk> => {
@@ -98,6 +112,8 @@ export const hearDesk = async (bench: Bench, talk: Talk, line: string): Promise<
       return hearScale(bench, talk, mode.entered, line.trim());
     case 'begin':
       return hearBegin(bench, talk, line.trim());
+    case 'begin-reason':
+      return hearBeginReason(bench, talk, line);
     case 'new-passphrase':
       return hearNewPassphrase(talk, line);
     case 'repeat-passphrase':

@@ -9,6 +9,7 @@ import type { Bench } from './bench.ts';
 import type { Ending, Question, Saying } from './conversation.ts';
 import {
   askBegin,
+  askBeginReason,
   askFinished,
   askNewPassphrase,
   askPassphrase,
@@ -23,6 +24,7 @@ export type Mode =
   | { readonly at: 'who' }
   | { readonly at: 'scales'; readonly entered: number }
   | { readonly at: 'begin' }
+  | { readonly at: 'begin-reason' }
   | RunMode
   | { readonly at: 'new-passphrase' }
   | { readonly at: 'repeat-passphrase'; readonly first: string }
@@ -110,6 +112,8 @@ export const questionOf = (bench: Bench, talk: Talk): Question => {
       return bench.opening === undefined
         ? askFinished('There is nothing to begin.')
         : askBegin(bench, bench.opening);
+    case 'begin-reason':
+      return askBeginReason();
     case 'run':
       return run.phase === 'open'
         ? askRun(bench, talk, run, mode.pending)

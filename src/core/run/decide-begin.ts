@@ -3,7 +3,7 @@ import { uncheckedScales } from '../plan/unchecked-scales.ts';
 import { hasErrors } from '../sheet/problem.ts';
 import { readSheet } from '../sheet/read-sheet.ts';
 import type { ScaleCheck } from '../sheet/sheet.ts';
-import { type Context, type Decision, follow, refuse } from './decision.ts';
+import { type Context, type Decision, follow, readReason, refuse } from './decision.ts';
 import type { Begun } from './event.ts';
 import type { Intent } from './intent.ts';
 import { scaleText, sizeText } from './size-text.ts';
@@ -34,6 +34,15 @@ export const beginBatch = (
       first?.mend ?? 'Run tarebook plan on it.',
     );
   }
+  const unchecked = problems.find(each => each.code === 'scale-unchecked');
+  const reason = readReason(intent.scaleReason);
+  if (unchecked !== undefined && reason === undefined) {
+    return refuse(
+      'scale-unchecked',
+      unchecked.message,
+      `${unchecked.mend} Or begin with a reason.`,
+    );
+  }
   return follow({
     type: 'begun',
     batch: intent.batch,
@@ -43,5 +52,6 @@ export const beginBatch = (
     size: sizeText(intent.size, plan.size.pieces),
     scales: plan.scales.map(scaleText),
     ...scaleCheckText(read.sheet.scaleCheck ?? intent.scaleCheck),
+    ...(unchecked === undefined || reason === undefined ? {} : { scaleReason: reason }),
   });
 };

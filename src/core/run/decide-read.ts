@@ -6,7 +6,6 @@ import {
   isPositive,
   isZero,
   type Mass,
-  noMass,
   subtract,
 } from '../quantity/quantity.ts';
 import { showMass } from '../quantity/show.ts';
@@ -15,6 +14,7 @@ import { type Context, type Decision, follow, refuse } from './decision.ts';
 import type { Intent, ReadingIntent } from './intent.ts';
 import { canTakeBack, judge, netOf, presentPour } from './judge.ts';
 import { noScale, type Poured, pouredInto, readTyped } from './poured.ts';
+import { isPartDone, withNewPour } from './pours.ts';
 import type { AdditionState, OpenRun } from './state.ts';
 import { outOfTurn } from './turn.ts';
 
@@ -65,9 +65,8 @@ const checkPart = (state: AdditionState, { way, part }: ReadingIntent): Decision
 };
 
 // What comes after a weighed residue is poured into a cup that is tared anew.
-// One of several weighings was poured to its part.
-const isPourOver = ({ lastReading, partVerdict }: AdditionState): boolean =>
-  lastReading?.part === 'residue' || (partVerdict !== undefined && partVerdict !== 'under');
+const isPourOver = (state: AdditionState): boolean =>
+  state.lastReading?.part === 'residue' || isPartDone(state);
 
 const taredBy = (state: AdditionState, { step, part }: ReadingIntent) =>
   isPourOver(state) && part !== 'residue' && part !== 'after' && !isZero(presentPour(state).net)
@@ -99,7 +98,8 @@ export const read = (run: OpenRun, intent: Of<'read'>, context: Context): Decisi
   if (poured === undefined) return noScale();
   const { addition, scale } = poured;
   const tared = taredBy(poured.state, intent);
-  const state: AdditionState = tared.length === 0 ? poured.state : afterTare(poured.state);
+  const state: AdditionState =
+    tared.length === 0 ? poured.state : withNewPour(poured.state, presentPour(poured.state).lot);
   const number = checkPart(state, intent) ?? readTyped(intent.typed, scale);
   if (!('value' in number)) return number;
   const { mass, typed } = number.value;
@@ -129,11 +129,6 @@ export const read = (run: OpenRun, intent: Of<'read'>, context: Context): Decisi
     follow(...tared, { ...base, judged: judge(addition, state, net) })
   );
 };
-
-const afterTare = (state: AdditionState): AdditionState => ({
-  ...state,
-  pours: [...state.pours, { ...presentPour(state), net: noMass, waste: noMass }],
-});
 
 export const tare = (run: OpenRun, { step }: Of<'tare'>, context: Context): Decision => {
   const refusal = outOfTurn(run, step, context, ['reading', 'after']);

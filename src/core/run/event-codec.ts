@@ -103,6 +103,7 @@ const eventLine = z.discriminatedUnion('type', [
     scaleCheck: optional(
       z.strictObject({ within: counting, otherwise: z.enum(['deviation', 'refuse']) }),
     ),
+    scaleReason: optional(prose),
   }),
   event('vessel-weighed', { vessel: name, tare: exact, reading: optional(typed) }),
   event('lot-identified', { step, material: name, lot: name }),

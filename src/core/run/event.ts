@@ -68,6 +68,8 @@ export interface Begun {
   readonly scales: readonly ScaleText[];
   /** The sheet's, else the workshop's; absent where neither asks for one. */
   readonly scaleCheck?: ScaleCheckText;
+  /** Why the batch began although a scale was not checked in time. */
+  readonly scaleReason?: string;
 }
 
 export interface VesselWeighed {

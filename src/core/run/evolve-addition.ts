@@ -1,31 +1,19 @@
-import { add, isZero, noMass, sum } from '../quantity/quantity.ts';
+import { add, noMass, sum } from '../quantity/quantity.ts';
 import type { Instant } from '../time/instant.ts';
 import type { Amended, ReadingTaken, StepEvent, TakenBack } from './event.ts';
 import { plannedStep } from './focus.ts';
 import { isResidueDue } from './judge.ts';
 import { massFrom } from './mass-text.ts';
-import type { AdditionState, LastReading, OpenRun, Pour } from './state.ts';
+import { betweenPours, emptyPour, withNewPour } from './pours.ts';
+import type { AdditionState, LastReading, OpenRun } from './state.ts';
 
 export interface When {
   readonly seq: number;
   readonly at: Instant;
 }
 
-const empty = (lot: string | undefined): Pour => ({
-  net: noMass,
-  waste: noMass,
-  ...(lot === undefined ? {} : { lot }),
-});
-
-// A lot that is named before anything was poured from the one before it takes that one's place.
-export const newPour = (state: AdditionState, lot: string | undefined): readonly Pour[] => {
-  const last = state.pours.at(-1);
-  const isUnused = last !== undefined && isZero(last.net) && isZero(last.waste);
-  return [...(isUnused ? state.pours.slice(0, -1) : state.pours), empty(lot)];
-};
-
 const pouredTo = (state: AdditionState, net: string, lifted: string): AdditionState => {
-  const last = state.pours.at(-1) ?? empty(undefined);
+  const last = state.pours.at(-1) ?? emptyPour(undefined);
   const pour = { ...last, net: massFrom(net), waste: add(last.waste, massFrom(lifted)) };
   const pours = [...state.pours.slice(0, -1), pour];
   return {
@@ -36,12 +24,6 @@ const pouredTo = (state: AdditionState, net: string, lifted: string): AdditionSt
       pours.map(each => each.net),
     ),
   };
-};
-
-// What only concerned the pour that is over.
-const without = (state: AdditionState): AdditionState => {
-  const { before: _before, cup: _cup, partVerdict: _part, ...rest } = state;
-  return rest;
 };
 
 const isWitnessed = (run: OpenRun, n: number): boolean => plannedStep(run, n).step.witness;
@@ -84,7 +66,7 @@ const afterReading = (
   if (event.judged === undefined) return { ...running, before: read.reading.mass };
   const { net, verdict, part } = event.judged;
   const poured = pouredTo(running, net, event.type === 'taken-back' ? event.lifted : '0');
-  const kept = read.part === 'display' ? without(poured) : poured;
+  const kept = read.part === 'display' ? betweenPours(poured) : poured;
   const judged = { ...kept, verdict, ...(part === undefined ? {} : { partVerdict: part }) };
   return settled(run, event.step, judged, when);
 };
@@ -116,15 +98,15 @@ export const evolveAddition = (
 ): AdditionState => {
   switch (event.type) {
     case 'lot-identified':
-      return { ...without(state), status: 'running', pours: newPour(state, event.lot) };
+      return { ...withNewPour(state, event.lot), status: 'running' };
     case 'tared':
-      return { ...without(state), pours: newPour(state, state.pours.at(-1)?.lot) };
+      return withNewPour(state, state.pours.at(-1)?.lot);
     case 'reading-taken':
     case 'taken-back':
     case 'amended':
       return afterReading(run, state, event, readOf(state, event, when.seq), when);
     case 'accepted':
-      return finished(run, event.step, { ...without(state), isAccepted: true }, when.at);
+      return finished(run, event.step, { ...betweenPours(state), isAccepted: true }, when.at);
     case 'slip-answered':
       return { ...state, slipAnswered: event.about };
     case 'unwitnessed':

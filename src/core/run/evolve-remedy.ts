@@ -15,8 +15,9 @@ import {
   times,
 } from '../quantity/quantity.ts';
 import type { Instant } from '../time/instant.ts';
-import { finished, newPour } from './evolve-addition.ts';
+import { finished } from './evolve-addition.ts';
 import { massFrom } from './mass-text.ts';
+import { withNewPour } from './pours.ts';
 import type { RemedyChosen } from './remedy-event.ts';
 import { situationOf } from './situation-of-run.ts';
 import type { AdditionState, OpenRun, StepState } from './state.ts';
@@ -99,14 +100,13 @@ const stretchPlan = (stretching: Stretching, { batchMass, pieces }: RemedyChosen
 };
 
 const reopened = (state: AdditionState): AdditionState => {
-  const { doneAt: _doneAt, before: _before, cup: _cup, lastReading: _last, ...rest } = state;
+  const { doneAt: _doneAt, lastReading: _last, ...rest } = withNewPour(state, undefined);
   return {
     ...rest,
     status: 'running',
     verdict: 'under',
     isAccepted: false,
     isWitnessDue: false,
-    pours: newPour(state, undefined),
   };
 };
 

@@ -12,7 +12,14 @@ import { evolveChosen, evolveLeft } from './evolve-remedy.ts';
 import { evolveStep } from './evolve-step.ts';
 import { massFrom } from './mass-text.ts';
 import { readScaleText, readSizeText } from './size-text.ts';
-import { type OpenRun, type Run, type StepState, unbegun, type VesselState } from './state.ts';
+import {
+  type Deviation,
+  type OpenRun,
+  type Run,
+  type StepState,
+  unbegun,
+  type VesselState,
+} from './state.ts';
 
 const instantOf = (text: string): Instant => {
   const instant = readInstant(text);
@@ -28,6 +35,8 @@ const emptyState = (step: Step): StepState => {
       kind: 'addition',
       pours: [],
       total: noMass,
+      partsDone: 0,
+      partFrom: 0,
       isAccepted: false,
       isWitnessDue: false,
     };
@@ -36,6 +45,11 @@ const emptyState = (step: Step): StepState => {
   if (step.kind === 'tally') return { ...base, kind: 'tally', entries: [] };
   return { ...base, kind: 'plain' };
 };
+
+const ofUncheckedScale = ({ scaleReason }: Begun, { at, by }: Stamped): readonly Deviation[] =>
+  scaleReason === undefined
+    ? []
+    : [{ step: 0, what: 'scale-unchecked', reason: scaleReason, at, by }];
 
 const begin = (event: Begun, stamped: Stamped): OpenRun => {
   const read = readSheet(event.sheet);
@@ -57,7 +71,7 @@ const begin = (event: Begun, stamped: Stamped): OpenRun => {
     vessels: new Map(),
     lots: new Map(),
     steps: plan.steps.map(planned => emptyState(planned.step)),
-    deviations: [],
+    deviations: ofUncheckedScale(event, stamped),
     later: new Set(),
     isPaused: false,
     clockWentBack: [],

@@ -23,6 +23,8 @@ export type Intent =
       readonly scales: readonly Scale[];
       /** What the workshop asks for where the sheet says nothing of it. */
       readonly scaleCheck?: ScaleCheck;
+      /** Why the batch begins although a scale was not checked in time. */
+      readonly scaleReason?: string;
     }
   /** Without `typed` the sheet's tare is taken. */
   | {

@@ -18,6 +18,7 @@ import {
 } from '../quantity/quantity.ts';
 import type { Judged, Part, Way } from './event.ts';
 import { massFrom } from './mass-text.ts';
+import { isPartDone } from './pours.ts';
 import type { AdditionState, Pour, RunFacts } from './state.ts';
 
 export const presentPour = (state: AdditionState): Pour =>
@@ -61,24 +62,29 @@ export const canTakeBack = (run: RunFacts, addition: Addition, state: AdditionSt
 /** The weighing in hand of an addition that is planned as several, from 1; undefined for any other. */
 export const presentPart = (
   { parts }: Addition,
-  { pours, partVerdict }: Pick<AdditionState, 'pours' | 'partVerdict'>,
+  state: Pick<AdditionState, 'partsDone' | 'partVerdict'>,
 ): { readonly n: number; readonly of: number; readonly part: WeighingPart } | undefined => {
   if (parts === undefined) return undefined;
-  const isOver = partVerdict !== undefined && partVerdict !== 'under';
-  const n = Math.min(Math.max(pours.length, 1) + (isOver ? 1 : 0), parts.length);
+  const n = Math.min(state.partsDone + (isPartDone(state) ? 2 : 1), parts.length);
   const part = parts[n - 1];
   return part && { n, of: parts.length, part };
 };
 
+/** Net of the weighing in hand: its earlier pours, from other lots, and the present one. */
+const partNet = ({ pours, partFrom }: AdditionState, net: Mass): Mass =>
+  sum(
+    net,
+    pours.slice(partFrom, -1).map(pour => pour.net),
+  );
+
 /** The net of a pour judged: the whole addition by its window, and one of several weighings by its own. */
 export const judge = (addition: Addition, state: AdditionState, net: Mass): Judged => {
   const total = add(earlierPours(state), net);
-  const { partVerdict: _last, ...pouring } = state;
-  const present = presentPart(addition, pouring);
+  const present = presentPart(addition, { partsDone: state.partsDone });
   return {
     net: toExact(net),
     total: toExact(total),
-    ...(present === undefined ? {} : { part: verdictOf(net, present.part.window) }),
+    ...(present === undefined ? {} : { part: verdictOf(partNet(state, net), present.part.window) }),
     verdict: verdictOf(total, addition.window),
   };
 };

@@ -45,6 +45,7 @@ export const refusalCodes = [
   'not-amendable',
   'no-such-phase',
   'bad-sheet',
+  'scale-unchecked',
   'bad-name',
   'witness-needed',
   'not-yet',

@@ -76,6 +76,7 @@ export interface VesselState {
  * seconds for times, the sheet's unit for what was measured.
  */
 export interface Deviation {
+  /** 0 before the first step. */
   readonly step: number;
   readonly what:
     | 'under'
@@ -85,8 +86,9 @@ export interface Deviation {
     | 'hold-early'
     | 'hold-late'
     | 'adjust-over'
-    | 'unwitnessed';
-  /** Exact, as are the bounds; absent for `unwitnessed`. */
+    | 'unwitnessed'
+    | 'scale-unchecked';
+  /** Exact, as are the bounds; absent for `unwitnessed` and `scale-unchecked`. */
   readonly found?: string;
   readonly least?: string;
   readonly most?: string;
@@ -138,6 +140,9 @@ export interface AdditionState extends StepBase {
   readonly cup?: Grams;
   /** Out of its window, and a person decided to live with it. */
   readonly isAccepted: boolean;
+  /** Of an addition that is planned as several weighings: how many came to their part, and the first pour of the one in hand. */
+  readonly partsDone: number;
+  readonly partFrom: number;
   /** How the weighing alone lay, where the addition is planned as several. */
   readonly partVerdict?: Verdict;
   /** The reading of which a person said that it was not read wrongly, or that it was. */

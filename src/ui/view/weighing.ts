@@ -21,6 +21,7 @@ import {
 } from '../../core/quantity/quantity.ts';
 import type { Way } from '../../core/run/event.ts';
 import { earlierPours, presentPart, presentPour } from '../../core/run/judge.ts';
+import { isPartDone } from '../../core/run/pours.ts';
 import type { AdditionState, RunFacts } from '../../core/run/state.ts';
 import { cellWidth } from './cells.ts';
 import { largeDigits } from './digits.ts';
@@ -41,7 +42,7 @@ export const inHand = (weighing: Weighing): Weighing => {
   const found = presentPart(addition, state);
   if (found === undefined || addition.onScale === undefined) return weighing;
   const { target, window } = found.part;
-  const isPouring = (state.partVerdict ?? 'under') === 'under';
+  const isPouring = !isPartDone(state);
   const pours = isPouring ? state.pours.slice(-1) : [];
   const onScale = { scale: addition.onScale.scale, target };
   return {

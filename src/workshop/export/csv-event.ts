@@ -49,7 +49,7 @@ const measuredCells = (view: RecordView, entry: EntryOf<'measured'>): CsvRow => 
 const holdBounds = (view: RecordView, n: number): CsvRow => {
   const step = stepsOf(view)[n - 1]?.step;
   return step?.kind === 'hold'
-    ? { unit: 's', least: String(step.least), most: step.most && String(step.most) }
+    ? { unit: 's', least: step.least.toString(), most: step.most?.toString() }
     : {};
 };
 
@@ -111,6 +111,8 @@ const addingCells = (view: RecordView, entry: Entry, additions: Additions): CsvR
 
 const otherCells = (view: RecordView, entry: Entry): CsvRow => {
   switch (entry.type) {
+    case 'begun':
+      return { what: view.record.sheet.name, text: entry.scaleReason };
     case 'measured':
       return { kind: 'measure', ...measuredCells(view, entry) };
     case 'hold-started':
@@ -156,7 +158,11 @@ const otherCells = (view: RecordView, entry: Entry): CsvRow => {
 const stepCells = (view: RecordView, entry: Entry): CsvRow => {
   if (!('step' in entry) || entry.step === undefined) return {};
   const found = stepsOf(view)[entry.step - 1];
-  return { step: String(entry.step), phase: found?.phase, what: found && stepName(view, entry.step) };
+  return {
+    step: String(entry.step),
+    phase: found?.phase,
+    what: found && stepName(view, entry.step),
+  };
 };
 
 /** What a step is about: a material by its name, else the sheet's own words. */

@@ -58,16 +58,28 @@ const additionRows = (
 
 const deviationUnit = (view: RecordView, { what, step }: Deviation): string | undefined => {
   const found = stepsOf(view)[step - 1]?.step;
-  if (what === 'unwitnessed') return undefined;
-  if (what === 'overdue' || what === 'hold-early' || what === 'hold-late') return 's';
-  return what === 'out-of-limits' && found?.kind === 'measure' ? found.unit : 'g';
+  switch (what) {
+    case 'under':
+    case 'over':
+    case 'adjust-over':
+      return 'g';
+    case 'overdue':
+    case 'hold-early':
+    case 'hold-late':
+      return 's';
+    case 'out-of-limits':
+      return found?.kind === 'measure' ? found.unit : undefined;
+    default:
+      return undefined;
+  }
 };
 
 const deviationRow = (view: RecordView, deviation: Deviation): CsvRow => ({
   kind: 'deviation',
   at: deviation.at,
   by: deviation.by,
-  step: String(deviation.step),
+  // Step 0 is what comes before the first.
+  step: deviation.step === 0 ? undefined : String(deviation.step),
   phase: stepsOf(view)[deviation.step - 1]?.phase,
   what: stepName(view, deviation.step),
   value: decimalCell(deviation.found),
@@ -86,10 +98,7 @@ const signatureRow = ({ signer, meaning, at, kid }: SignatureHeader): CsvRow => 
   text: `key ${kid}`,
 });
 
-const rowsOf = (
-  view: RecordView,
-  signatures: readonly SignatureHeader[],
-): readonly CsvRow[] => {
+const rowsOf = (view: RecordView, signatures: readonly SignatureHeader[]): readonly CsvRow[] => {
   const { record, entries } = view;
   const at = additionsAt(view);
   return [
@@ -108,7 +117,10 @@ const rowsOf = (
  */
 export const recordCsv = (record: BatchRecord, signatures: readonly SignatureHeader[]): string => {
   const every: CsvRow = { batch: record.batch, practice: record.practice ? 'yes' : 'no' };
-  return [csvColumns, ...rowsOf(viewOf(record), signatures).map(row => lineOf({ ...every, ...row }))]
+  return [
+    csvColumns,
+    ...rowsOf(viewOf(record), signatures).map(row => lineOf({ ...every, ...row })),
+  ]
     .map(formatLine)
     .join('');
 };

@@ -10,8 +10,7 @@ import { verifyBatch } from '../verify/verify-batch.ts';
 import { recordCsv } from './csv.ts';
 import { recordHtml } from './html.ts';
 
-export const exportForms = ['html', 'csv', 'json'] as const;
-export type ExportForm = (typeof exportForms)[number];
+export type ExportForm = 'html' | 'csv' | 'json';
 
 const headersIn = (folder: string): readonly SignatureHeader[] => {
   const read = readBounded(join(folder, fileNames.signatures));
@@ -46,7 +45,5 @@ export const exportBatch = (folder: string, form: ExportForm): Done<Uint8Array> 
     const why = read.kind === 'missing' ? 'it is not closed yet' : read.why;
     return { ok: false, why: `The record of ${basename(folder)} cannot be exported: ${why}.` };
   }
-  return form === 'json'
-    ? { ok: true, value: read.bytes }
-    : readableOf(folder, form, read.bytes);
+  return form === 'json' ? { ok: true, value: read.bytes } : readableOf(folder, form, read.bytes);
 };

@@ -1,8 +1,8 @@
-import { createHash } from 'node:crypto';
 import type { BatchRecord } from '../../core/result/record.ts';
 import { readSheet } from '../../core/sheet/read-sheet.ts';
 import type { SignatureHeader } from '../verify/formats.ts';
 import { isEntry } from '../verify/recompute/entry.ts';
+import { bounds, htmlDocument } from './document.ts';
 import { html, type Markup } from './markup.ts';
 import { deviationsSection, pageHead, practiceMark } from './page-head.ts';
 import { overPoursSection } from './page-over-pours.ts';
@@ -20,13 +20,6 @@ export const viewOf = (record: BatchRecord): RecordView => {
   const events: readonly unknown[] = record.events;
   return { record, sheet: read.sheet, entries: events.filter(isEntry) };
 };
-
-// The style is our own text, and the policy lets this very text through and nothing else.
-const style: Markup = { markup: `<style>${pageStyle}</style>` };
-const policy = `default-src 'none'; style-src 'sha256-${createHash('sha256').update(pageStyle).digest('base64')}'; base-uri 'none'; form-action 'none'`;
-
-const bounds =
-  'Modelled on GMP for cosmetics (ISO 22716); not validated, no claim of compliance; it replaces no safety assessment.';
 
 const runner = ({ record }: RecordView): Markup =>
   html`<div class="runner"><span>${record.sheet.name}</span><span>Batch record ${record.batch}, sheet ${record.sheet.code} revision ${record.sheet.revision}</span></div>`;
@@ -62,16 +55,12 @@ export const recordHtml = (
   ledgerHead: LedgerHead | undefined,
 ): string => {
   const view = viewOf(record);
-  return html`<!doctype html>
-<html lang="en"><head><meta charset="utf-8">
-<meta http-equiv="Content-Security-Policy" content="${policy}">
-<meta name="viewport" content="width=device-width, initial-scale=1">
-<title>${record.batch} ${record.sheet.name}</title>
-${style}</head><body>
-<table class="whole"><thead><tr><td>${practiceMark(view)}${runner(view)}</td></tr></thead>
+  return htmlDocument(
+    `${record.batch} ${record.sheet.name}`,
+    pageStyle,
+    html`<table class="whole"><thead><tr><td>${practiceMark(view)}${runner(view)}</td></tr></thead>
 <tbody><tr><td>
 ${body(view, signatures, ledgerHead)}
-</td></tr></tbody></table>
-</body></html>
-`.markup;
+</td></tr></tbody></table>`,
+  );
 };

@@ -40,6 +40,7 @@ const kinds: Readonly<Record<Deviation['what'], string>> = {
   'hold-late': 'Ended late',
   'adjust-over': 'More than the sheet’s most',
   unwitnessed: 'Not witnessed',
+  'scale-unchecked': 'A scale was not checked in time',
 };
 
 const isTime = (what: Deviation['what']): boolean =>

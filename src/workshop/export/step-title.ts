@@ -23,6 +23,7 @@ export const stepsOf = ({
 
 /** `7. Add Cornflour`. */
 export const stepTitle = (view: RecordView, n: number): string => {
+  if (n === 0) return 'Before the first step';
   const found = stepsOf(view)[n - 1];
   return found === undefined ? `Step ${n}` : `${n}. ${titleOf(view, found.step)}`;
 };

@@ -198,6 +198,12 @@ const examples: Record<RefusalCode, readonly Refused[]> = {
     [nothingYet(), beginning('sheet: nothing else')],
     [nothingYet(), beginning(benchSheet.replace('tolerance: 1 %', 'tolerance: 0.01 g'))],
   ],
+  'scale-unchecked': [
+    [
+      nothingYet(),
+      beginning(benchSheet.replace('tolerance: 1 %', 'tolerance: 1 %\nscale check: 24 h')),
+    ],
+  ],
   'remedy-impossible': [
     // A bowl that holds 1 kg takes no 920 g · 700/606.
     [

@@ -18,7 +18,7 @@ const opening = {
   size: { by: 'sheet' },
   practice: false,
 } as const;
-const held = beginBatch(workshop, opening, [], 'Ana');
+const held = beginBatch(workshop, opening, [], { by: 'Ana' });
 if (!held.ok) throw new Error(held.why);
 for (let n = 1; n < 5000; n += 1) {
   console.log(n);

@@ -1,5 +1,6 @@
 import { toExact } from '../../../core/quantity/decimal.ts';
 import { isMore, type Quantity } from '../../../core/quantity/quantity.ts';
+import type { ScaleText } from '../../../core/run/event.ts';
 import type { Deviation } from '../../../core/run/state.ts';
 import { readInstant } from '../../../core/time/instant.ts';
 import { adjustedTotal } from './amounts.ts';
@@ -82,8 +83,26 @@ const foundBy = (replayed: Replayed, entry: Entry): Found | undefined => {
     : undefined;
 };
 
+const isUnchecked = ({ lastCheck }: ScaleText, { at, scaleCheck }: EntryOf<'begun'>): boolean => {
+  if (lastCheck === undefined) return scaleCheck !== undefined;
+  const isLate = scaleCheck !== undefined && secondsFrom(lastCheck.at, at) > scaleCheck.within;
+  return isLate || lastCheck.verdict === 'beyond';
+};
+
+/** A batch that is no practice and was begun on a scale without a good check in time. */
+const ofBegun = ({ plan }: Replayed, begun: EntryOf<'begun'>): Deviation | undefined => {
+  const inUse = new Set(plan.text.additions.map(each => each.scale));
+  const unchecked = begun.scales.some(scale => inUse.has(scale.name) && isUnchecked(scale, begun));
+  if (begun.practice || !unchecked) return undefined;
+  if (begun.scaleReason === undefined)
+    throw new RangeError('a scale was not checked, and nobody said why');
+  const { scaleReason: reason, at, by } = begun;
+  return { step: 0, what: 'scale-unchecked', reason, at, by };
+};
+
 /** The deviation that an event stands for, if it is one. Throws a RangeError for one without a reason. */
 export const deviationAgain = (replayed: Replayed, entry: Entry): Deviation | undefined => {
+  if (entry.type === 'begun') return ofBegun(replayed, entry);
   const found = foundBy(replayed, entry);
   if (found === undefined || !('step' in entry) || entry.step === undefined) return undefined;
   const reason = 'reason' in entry ? entry.reason : undefined;

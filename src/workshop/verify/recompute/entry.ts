@@ -80,7 +80,7 @@ const shapes: Readonly<Record<RunEvent['type'], Check>> = {
       size: value => sizes.some(check => check(value)),
       scales: listOf(scale),
     },
-    { scaleCheck },
+    { scaleCheck, scaleReason: text },
   ),
   'vessel-weighed': event({ vessel: text, tare: exact }, { reading: typed }),
   'lot-identified': event({ ...step, material: text, lot: text }),

@@ -27,6 +27,9 @@ export interface Weighing {
   readonly parts: readonly Window[];
   readonly earlier: readonly Pour[];
   readonly pour: Pour;
+  /** How many weighings came to their part, and which of the earlier pours is the first of the one in hand. */
+  readonly partsDone: number;
+  readonly partFrom: number;
   readonly way: Way;
   readonly part: Part;
   /** The number of the last reading's event. */
@@ -49,6 +52,8 @@ export const weighingOf = (line: Line, parts: readonly Window[] = []): Weighing 
   parts,
   earlier: [],
   pour: nothing,
+  partsDone: 0,
+  partFrom: 0,
   way: 'net',
   part: 'display',
   seq: 0,
@@ -68,9 +73,13 @@ export const totalOf = ({ earlier, pour }: Weighing): Mass =>
 /** After a tare or with a new lot: what is poured from here on adds to what is in. */
 export const newPour = (weighing: Weighing, lot: string | undefined): Weighing => {
   const { before: _before, cup: _cup, ...rest } = weighing;
+  const earlier = isUsed(weighing.pour) ? [...weighing.earlier, weighing.pour] : weighing.earlier;
+  const part = isUsed(weighing.pour) ? partVerdict(weighing) : undefined;
+  const isNext = part === 'in' || part === 'over';
   return {
     ...rest,
-    earlier: isUsed(weighing.pour) ? [...weighing.earlier, weighing.pour] : weighing.earlier,
+    ...(isNext ? { partsDone: weighing.partsDone + 1, partFrom: earlier.length } : {}),
+    earlier,
     pour: lot === undefined ? nothing : { ...nothing, lot },
   };
 };
@@ -112,17 +121,25 @@ export const readInto = (weighing: Weighing, shown: Mass, standing: Standing): W
 };
 
 /** The window of the weighing in hand; undefined where there is only one. */
-const partOf = ({ parts, earlier }: Weighing): Window | undefined =>
-  parts[Math.min(earlier.length, parts.length - 1)];
+const partOf = ({ parts, partsDone }: Weighing): Window | undefined =>
+  parts[Math.min(partsDone, parts.length - 1)];
+
+/** How the weighing in hand lies in its own window, all its lots together. */
+const partVerdict = (weighing: Weighing): Verdict | undefined => {
+  const part = partOf(weighing);
+  const { earlier, partFrom, pour } = weighing;
+  const net = earlier.slice(partFrom).reduce((total, each) => add(total, each.net), pour.net);
+  return part && verdictOf(net, part);
+};
 
 /** As an event says it; undefined after a `before`, which weighs nothing in yet. */
 export const judgedText = (weighing: Weighing) => {
   if (weighing.part === 'before') return undefined;
-  const part = partOf(weighing);
+  const part = partVerdict(weighing);
   return {
     net: toExact(weighing.pour.net),
     total: toExact(totalOf(weighing)),
-    ...(part === undefined ? {} : { part: verdictOf(weighing.pour.net, part) }),
+    ...(part === undefined ? {} : { part }),
     verdict: weighing.verdict,
   };
 };
