@@ -117,10 +117,12 @@ export const hearOver = (run: OpenRun, n: number, line: string): Meaning => {
   if (word === 'accept') return acceptWith(n);
   if (word === 'take back' && last !== undefined) return takeBack(n, last);
   const kind = stretches.find(each => remedyWords[each] === word);
-  const numbers = kind && explainRemedy(run, kind);
-  if (kind === undefined || numbers === undefined) {
+  if (kind === undefined) {
     return notUnderstood('Decide first what is done about it: type one of the words above.');
   }
+  const numbers = explainRemedy(run, kind);
+  // What is not possible is refused with its reason.
+  if (numbers === undefined) return intents({ type: 'choose-remedy', step: n, kind, reason: '' });
   return needReason(`The ${numbers}. Why was too much poured?`, reason => ({
     type: 'choose-remedy',
     step: n,
