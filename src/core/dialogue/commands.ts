@@ -22,6 +22,15 @@ export const atTheDesk: readonly Command[] = everywhere.filter(
 
 const twoWords = new Set(['take back', 'put back', 'go on', 'hand over']);
 
+/** Words that mean something at some other question: none of them is taken for a lot by itself. */
+export const isCommandWord = (text: string): boolean => elsewhere.has(text.toLowerCase());
+
+const elsewhere: ReadonlySet<string> = new Set([
+  ...twoWords,
+  ...['net', 'gross', 'cup', 'difference', 'tare', 'lot', 'later', 'mistyped', 'accept', 'done'],
+  ...['stretch', 'pieces', 'proportion', 'yes', 'no', 'back', 'all', 'close', 'resume'],
+]);
+
 export interface Line {
   /** In lower case. */
   readonly word: string;

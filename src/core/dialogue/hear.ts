@@ -5,7 +5,7 @@ import type { Asked } from '../run/asked.ts';
 import type { Way } from '../run/event.ts';
 import { additionInHand } from '../run/focus.ts';
 import type { OpenRun } from '../run/state.ts';
-import { splitLine } from './commands.ts';
+import { isCommandWord, splitLine } from './commands.ts';
 import { acceptWith, hearOver, hearPart, hearReading, hearSlip } from './hear-weigh.ts';
 import { intents, type Meaning, needReason, notUnderstood, shorten } from './meaning.ts';
 import { tickable } from './tickable.ts';
@@ -74,11 +74,14 @@ const hearLot = (
     return intents({ type: 'finish-adjust', step: n });
   if (known !== undefined && isTailOf(line, known))
     return intents({ type: 'identify-lot', step: n, lot: known });
-  return readsAsQuantity(line)
-    ? notUnderstood(
-        `${shorten(line)} reads as a weight. If it is the lot, type: lot ${shorten(line)}`,
-      )
-    : intents({ type: 'identify-lot', step: n, lot: line });
+  const means = readsAsQuantity(line)
+    ? 'reads as a weight'
+    : isCommandWord(line)
+      ? 'is a word that means something elsewhere'
+      : undefined;
+  return means === undefined
+    ? intents({ type: 'identify-lot', step: n, lot: line })
+    : notUnderstood(`${shorten(line)} ${means}. If it is the lot, type: lot ${shorten(line)}`);
 };
 
 const hearTick = (run: OpenRun, n: number, line: string): Meaning => {

@@ -82,9 +82,19 @@ describe('a lot', () => {
     },
   );
 
+  test.each(['stretch', 'Net', 'take back', 'yes'])(
+    'is never %s, which means something at another question',
+    async line => {
+      const one = await begun('');
+      await expectNothing(one, line);
+      expect(one.answer()).toContain(`lot ${line}`);
+    },
+  );
+
   test.each([
     ['lot 12.5', '12.5'],
     ['lot leave', 'leave'],
+    ['lot stretch', 'stretch'],
     ['lot 600 g', '600 g'],
     ['LOT  A 7', 'A 7'],
     ['L600', 'L600'],
