@@ -1,5 +1,5 @@
 /** What to fetch from the shelf for several batches. */
-import type { Plan, PlannedStep } from '../core/plan/plan.ts';
+import type { Plan, PlannedStep, Scale } from '../core/plan/plan.ts';
 import { placesOf } from '../core/quantity/decimal.ts';
 import { type Mass, noMass, sum } from '../core/quantity/quantity.ts';
 import type { Problem } from '../core/sheet/problem.ts';
@@ -18,33 +18,29 @@ interface Amount {
   readonly mass: Mass;
   /** The most that adjust steps may take, beyond the additions. */
   readonly adjust: Mass;
+  /** Decimals of a gram that the scales of the additions show. */
+  readonly places: number;
 }
 
 export interface Picked extends Amount {
   readonly name: string;
   /** Each INCI name that the sheets give it, once. */
   readonly inci: readonly string[];
-  /** Decimals of a gram that its scales show. */
-  readonly places: number;
   /** One for each sheet, in their order. */
   readonly parts: readonly Amount[];
 }
 
 const exactPlaces = 4;
 
+const placesOn = (scale: Scale | undefined): number =>
+  scale === undefined ? exactPlaces : Math.min(placesOf(scale.readability), exactPlaces);
+
 /** A line that no scale can weigh counts with its exact mass. */
 const ofStep = ({ addition, most }: PlannedStep): Amount => ({
   mass: addition === undefined ? noMass : (addition.onScale?.target ?? addition.exact),
   adjust: most ?? noMass,
+  places: addition === undefined ? 0 : placesOn(addition.onScale?.scale),
 });
-
-const placesIn = ({ addition }: PlannedStep): number => {
-  if (addition === undefined) return 0;
-  const { onScale } = addition;
-  return onScale === undefined
-    ? exactPlaces
-    : Math.min(placesOf(onScale.scale.readability), exactPlaces);
-};
 
 const materialOf = (sheet: Sheet, { step }: PlannedStep): Material | undefined =>
   step.kind === 'add' || step.kind === 'adjust' ? sheet.materials.get(step.material) : undefined;
@@ -58,6 +54,7 @@ const total = (amounts: readonly Amount[]): Amount => ({
     noMass,
     amounts.map(each => each.adjust),
   ),
+  places: Math.max(0, ...amounts.map(each => each.places)),
 });
 
 const stepsWith = ({ sheet, plan }: PlannedSheet, name: string): readonly PlannedStep[] =>
@@ -72,7 +69,6 @@ const pick = (sheets: readonly PlannedSheet[], name: string): Picked => {
   return {
     name,
     inci: [...new Set(inci)],
-    places: Math.max(0, ...steps.flat().map(placesIn)),
     ...total(parts),
     parts,
   };

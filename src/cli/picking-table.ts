@@ -8,19 +8,20 @@ const inciRows = ({ name, inci }: Picked): readonly (readonly string[])[] => {
   return others.length === 0 ? [] : [[`    ${others.join(' / ')}`]];
 };
 
-const massCells = (of: 'mass' | 'adjust', picked: Picked, places: number): readonly string[] => {
-  const show = (mass: Mass): string => (isZero(mass) ? '–' : showGrams(mass, places));
-  return [show(picked[of]), ...picked.parts.map(each => show(each[of]))];
-};
+const show = (mass: Mass, places: number): string => (isZero(mass) ? '–' : showGrams(mass, places));
+
+const massCells = (picked: Picked): readonly string[] =>
+  [picked, ...picked.parts].map(({ mass, places }) => show(mass, places));
+
+const adjustCells = (picked: Picked): readonly string[] =>
+  [picked, ...picked.parts].map(({ adjust }) => show(adjust, 1));
 
 /** What adjust steps may take stands on a line of its own: how much it will be, nobody knows yet. */
 const rowsOf = (picked: Picked): readonly (readonly string[])[] => [
-  ...(isZero(picked.mass)
-    ? []
-    : [[picked.name, ...massCells('mass', picked, picked.places)], ...inciRows(picked)]),
+  ...(isZero(picked.mass) ? [] : [[picked.name, ...massCells(picked)], ...inciRows(picked)]),
   ...(isZero(picked.adjust)
     ? []
-    : [[`${picked.name}, to adjust, at most`, ...massCells('adjust', picked, 1)]]),
+    : [[`${picked.name}, to adjust, at most`, ...adjustCells(picked)]]),
 ];
 
 const batchLine = ({ path, sheet, plan }: PlannedSheet, index: number): string =>

@@ -2,6 +2,7 @@ import { readdirSync, readFileSync, statSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { newHome, workshopOf } from '../helpers/program.ts';
+import { csvObjects } from '../helpers/read-csv.ts';
 import { makeScrub, scrubLines, scrubPassphrase, scrubSheet } from '../helpers/scrub.ts';
 
 describe('a signed record', () => {
@@ -35,6 +36,17 @@ describe('a signed record', () => {
     const html = readFileSync(page, 'utf8');
     expect(html).toContain(batch);
     expect(html).not.toMatch(/<script|\b(?:src|href)=|url\(|@import/i);
+  });
+
+  it('is exported as a table', () => {
+    const { status, stdout } = home.run(['export', batch, '--as', 'csv', '--to', '-']);
+    expect(status).toBe(0);
+    const rows = csvObjects(stdout);
+    expect(new Set(rows.map(row => `${row['batch']} ${row['practice']}`))).toEqual(
+      new Set([`${batch} yes`]),
+    );
+    expect(rows[0]).toMatchObject({ kind: 'batch', what: 'Lemon salt scrub', total_g: '1481.7' });
+    expect(rows.at(-1)).toMatchObject({ kind: 'signature', what: 'made by' });
   });
 
   it('takes a second signature with another meaning, once', () => {

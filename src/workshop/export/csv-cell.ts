@@ -4,8 +4,8 @@ const plainNumber = /^-?\d+(?:\.\d+)?$/;
 
 // Where a spreadsheet takes semicolons or tabs for separators, what follows one begins a cell too.
 // The wide forms of the signs are read as the signs themselves by some.
-const formulaStart = /(^|[;|\t\r\n])(?=\s*[=+\-@＝＋－＠])/g;
-const blindStart = /^(?=[\t\r\n])/;
+const laterStart = /[;|\t\r\n](?=\s*[=+\-@＝＋－＠])/g;
+const start = /^(?=[\t\r\n]|\s*[=+\-@＝＋－＠])/;
 
 // Nothing that a terminal obeys, that turns the direction of writing, or that UTF-8 cannot hold.
 const unwanted = /[^\P{Cc}\t\r\n]|[\p{Cs}\u2028\u2029\u202A-\u202E\u2066-\u2069]/gu;
@@ -16,10 +16,7 @@ const unwanted = /[^\P{Cc}\t\r\n]|[\p{Cs}\u2028\u2029\u202A-\u202E\u2066-\u2069]
  */
 export const formatCell = (text: string | undefined): string => {
   if (text === undefined || text === '' || plainNumber.test(text)) return text ?? '';
-  const harmless = text
-    .replace(unwanted, '\ufffd')
-    .replace(formulaStart, "$1'")
-    .replace(blindStart, "'");
+  const harmless = text.replace(unwanted, '\ufffd').replace(laterStart, "$&'").replace(start, "'");
   return `"${harmless.replaceAll('"', '""')}"`;
 };
 

@@ -93,11 +93,10 @@ const addingCells = (view: RecordView, entry: Entry, additions: Additions): CsvR
       return {
         kind: 'vessel',
         vessel: entry.vessel,
-        total_g: decimalCell(entry.tare),
         scale: entry.reading?.scale,
         typed: entry.reading?.typed,
         unit: entry.reading?.unit,
-        reading_g: decimalCell(entry.reading?.mass),
+        reading_g: decimalCell(entry.tare),
         text: entry.reading === undefined ? 'empty, as the sheet says' : 'empty',
       };
     case 'adjusted':

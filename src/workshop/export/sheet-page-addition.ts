@@ -37,7 +37,8 @@ const nameCell = (
   weighing: Weighing,
 ): Markup => {
   const { inci, hazard } = material ?? {};
-  const more = inci === undefined || inci === name ? undefined : html`<br>${inci}`;
+  const isSame = inci?.toLowerCase() === name.toLowerCase();
+  const more = inci === undefined || isSame ? undefined : html`<br>${inci}`;
   return html`<b>Line ${n}: ${name}</b><span class="small">${more}${hazard && html`<br><b>Hazard:</b> ${hazard}`}${weighing.name && html`<br>${weighing.name}`}</span>`;
 };
 

@@ -4,7 +4,7 @@ import { toExact } from '../../core/quantity/decimal.ts';
 import { isEqual, isPositive, one, ratio, times } from '../../core/quantity/quantity.ts';
 import { showDuration, showGrams, showMass } from '../../core/quantity/show.ts';
 import type { ScaleCheck, Sheet } from '../../core/sheet/sheet.ts';
-import { blank, emptyRows } from './blanks.ts';
+import { blank, type Column, emptyTable, writingTable } from './blanks.ts';
 import { html, type Markup } from './markup.ts';
 
 /** What is printed of one sheet. */
@@ -59,13 +59,24 @@ const checkText = (rule: ScaleCheck | undefined): string =>
     ? 'No check is asked for before this batch.'
     : `Each is to be checked with test masses at the latest ${showDuration(rule.within)} before the batch${rule.otherwise === 'refuse' ? ', else no batch is begun' : ''}.`;
 
-const scalesPart = ({
-  sheet,
-  plan,
-  scaleCheck,
-}: SheetToPrint): Markup => html`<div class="kept"><h2>Scales</h2><p>${checkText(sheet.scaleCheck ?? scaleCheck)}</p>
-<table class="lines"><thead><tr><th>Scale</th><th>Carries</th><th>Shows</th><th>Checked, date and time</th><th>Test mass, and what was shown</th><th>Initials</th></tr></thead>
-<tbody>${scalesInUse(plan).map(scaleRow)}</tbody></table></div>`;
+const scaleColumns: readonly Column[] = [
+  { head: 'Scale' },
+  { head: 'Carries', width: 'narrow' },
+  { head: 'Shows', width: 'narrow' },
+  { head: 'Checked, date and time', width: 'middle' },
+  { head: 'Test mass, and what was shown', width: 'wide' },
+  { head: 'Initials', width: 'narrow' },
+];
+
+const scalesPart = ({ sheet, plan, scaleCheck }: SheetToPrint): Markup => html`<div class="kept">
+<h2>Scales</h2><p>${checkText(sheet.scaleCheck ?? scaleCheck)}</p>
+${writingTable(scaleColumns, scalesInUse(plan).map(scaleRow))}</div>`;
+
+const peopleColumns: readonly Column[] = [
+  { head: 'Name' },
+  { head: 'Initials', width: 'middle' },
+  { head: 'Signature', width: 'wide' },
+];
 
 const measuresText = ({ measures }: Sheet): Markup | undefined =>
   measures.size === 0
@@ -79,7 +90,7 @@ export const beforePart = (print: SheetToPrint): Markup => {
 ${cautionsPart(sheet)}
 <p>${blank('Batch number', '', 'long')}${blank('Begun, date and time', '', 'long')}</p>
 ${measuresText(sheet)}
-<div class="kept"><h2>People</h2>${emptyRows(['Name', 'Initials', 'Signature'], 3)}</div>
+<div class="kept"><h2>People</h2>${emptyTable(peopleColumns, 3)}</div>
 ${scalesPart(print)}
 ${slipsPart(print)}`;
 };
