@@ -27,8 +27,25 @@ export const isCommandWord = (text: string): boolean => elsewhere.has(text.toLow
 
 const elsewhere: ReadonlySet<string> = new Set([
   ...twoWords,
-  ...['net', 'gross', 'cup', 'difference', 'tare', 'lot', 'later', 'mistyped', 'accept', 'done'],
-  ...['stretch', 'pieces', 'proportion', 'yes', 'no', 'back', 'all', 'close', 'resume'],
+  'net',
+  'gross',
+  'cup',
+  'difference',
+  'tare',
+  'lot',
+  'later',
+  'mistyped',
+  'accept',
+  'done',
+  'stretch',
+  'pieces',
+  'proportion',
+  'yes',
+  'no',
+  'back',
+  'all',
+  'close',
+  'resume',
 ]);
 
 export interface Line {

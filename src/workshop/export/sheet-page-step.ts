@@ -25,20 +25,18 @@ import { html, type Markup } from './markup.ts';
 
 const hundredthGram: Mass = grams(ratio(1n, 100n));
 
-/** The sheet's most at today's size, in its own unit; cut after two decimals, since it is a most. */
-const mostToday = (typed: string, factor: Ratio): string => {
+/** The sheet's most at today's size, in its own unit; cut after two decimals, since it is a most. None for a sum of units. */
+const ownMost = (typed: string, factor: Ratio): string | undefined => {
+  if (isEqual(factor, one)) return typed;
   const [term, ...others] = readTerms(typed) ?? [];
-  if (term === undefined || others.length > 0 || isEqual(factor, one)) return typed;
+  if (term === undefined || others.length > 0) return undefined;
   const cut = toDecimal(times(term.amount, factor), 2, 'down');
   return `${cut.replace(/\.?0+$/, '')} ${term.unit}`;
 };
 
 const capText = ({ most: { typed } }: AdjustStep, planned: PlannedStep, factor: Ratio): string => {
-  const isSheets = isEqual(factor, one);
-  if (planned.most === undefined) return typed;
-  const mass = showGrams(toMultiple(planned.most, hundredthGram, 'down'), 2);
-  const own = readTerms(typed)?.length === 1 || isSheets ? `${mostToday(typed, factor)}, ` : '';
-  return `${own}${mass}`;
+  const mass = planned.most && showGrams(toMultiple(planned.most, hundredthGram, 'down'), 2);
+  return [ownMost(typed, factor), mass].filter(text => text !== undefined).join(', ');
 };
 
 const adjustCell = (sheet: Sheet, plan: Plan, planned: PlannedStep, step: AdjustStep): Markup => {
