@@ -7,6 +7,7 @@ import { beginBatch, type HeldBatch, openBatch } from './open-batch.ts';
 import { enterScale, readRegister, scalesOf } from './register.ts';
 import { settingsOf } from './settings.ts';
 import { keyHere, signBatch } from './sign-batch.ts';
+import { signAsWitness } from './witness.ts';
 import type { Workshop } from './workshop.ts';
 
 export interface BenchWish {
@@ -85,6 +86,12 @@ export const createBench = (wish: BenchWish): Done<HeldBench> => {
       const kid = enrol(workshop, keysDir, name, passphrase);
       return Promise.resolve(kid.ok ? { ok: true, value: true } : kid);
     },
+    witness: (step, name, passphrase) =>
+      Promise.resolve(
+        held === undefined
+          ? { ok: false, why: 'No batch is open.' }
+          : signAsWitness(workshop, keysDir, held, { step, name, passphrase }),
+      ),
     sign: (batch, name, passphrase, meaning) =>
       Promise.resolve(signBatch(workshop, keysDir, { batch, name, passphrase, meaning })),
   };

@@ -19,10 +19,14 @@ import { filesOf, lockWish, type Workshop } from './workshop.ts';
 /** A batch that this process holds until it releases it. */
 export interface HeldBatch {
   readonly session: RunSession;
+  /** Hash of the last line of its journal. */
+  readonly head: () => string;
   readonly release: () => void;
 }
 
-const openJournal = (workshop: Workshop, batch: string, by: string): Done<RunSession> => {
+type OpenedJournal = Pick<HeldBatch, 'session' | 'head'>;
+
+const openJournal = (workshop: Workshop, batch: string, by: string): Done<OpenedJournal> => {
   const opened = openChained(workshop.disk, filesOf(workshop, batch).journal);
   if (!opened.ok) return opened;
   const { file, notice } = opened.value;
@@ -31,7 +35,10 @@ const openJournal = (workshop: Workshop, batch: string, by: string): Done<RunSes
   if (notice !== undefined) workshop.tell(notice);
   return {
     ok: true,
-    value: createSession({ run: run.value, file, now: workshop.now, by }),
+    value: {
+      session: createSession({ run: run.value, file, now: workshop.now, by }),
+      head: file.head,
+    },
   };
 };
 
@@ -39,19 +46,19 @@ const hold = (
   workshop: Workshop,
   batch: string,
   takeOver: boolean,
-  act: (lock: Lock) => Done<RunSession>,
+  act: (lock: Lock) => Done<OpenedJournal>,
 ): Done<HeldBatch> => {
   const lock = acquireLock(workshop.disk, join(filesOf(workshop, batch).folder, 'lock'), {
     ...lockWish(workshop, `Batch ${batch}`),
     takeOver,
   });
   if (!lock.ok) return lock;
-  const session = act(lock.value);
-  if (session.ok) {
-    return { ok: true, value: { session: session.value, release: lock.value.release } };
+  const journal = act(lock.value);
+  if (journal.ok) {
+    return { ok: true, value: { ...journal.value, release: lock.value.release } };
   }
   lock.value.release();
-  return session;
+  return journal;
 };
 
 /**
@@ -71,24 +78,24 @@ export const openBatch = (
     return { ok: false, why: `There is no such batch in ${workshop.folder}.` };
   }
   return hold(workshop, batch, takeOver !== undefined, ({ tookOverFrom }) => {
-    const session = openJournal(workshop, batch, '');
-    if (!session.ok) return session;
-    const run = session.value.state();
+    const journal = openJournal(workshop, batch, '');
+    if (!journal.ok) return journal;
+    const run = journal.value.session.state();
     if (run.phase === 'unbegun') {
       return {
         ok: false,
         why: `Batch ${batch} was never begun: its number was given, and nothing else was written.`,
       };
     }
-    if (tookOverFrom === undefined || run.phase === 'closed') return session;
+    if (tookOverFrom === undefined || run.phase === 'closed') return journal;
     const text = `Taken over from ${tookOverFrom}: ${takeOver}`;
-    return dispatched(session.value, { type: 'note', text });
+    return dispatched(journal.value, { type: 'note', text });
   });
 };
 
-const dispatched = (session: RunSession, intent: Intent): Done<RunSession> => {
-  const outcome = session.dispatch(intent);
-  if (outcome.kind === 'done') return { ok: true, value: session };
+const dispatched = (journal: OpenedJournal, intent: Intent): Done<OpenedJournal> => {
+  const outcome = journal.session.dispatch(intent);
+  if (outcome.kind === 'done') return { ok: true, value: journal };
   return {
     ok: false,
     why:
@@ -154,7 +161,7 @@ export const beginBatch = (
   if (!numbered.ok) return numbered;
   const batch = numbered.value;
   return hold(workshop, batch, false, () => {
-    const session = openJournal(workshop, batch, by);
-    return session.ok ? dispatched(session.value, intentFor(batch)) : session;
+    const journal = openJournal(workshop, batch, by);
+    return journal.ok ? dispatched(journal.value, intentFor(batch)) : journal;
   });
 };

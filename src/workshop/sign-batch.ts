@@ -30,10 +30,11 @@ export const keyHere = (
   return here.ok ? { ok: true, value: here.value[0] } : here;
 };
 
-const unlock = (
+/** Opens the key of a person with their passphrase. */
+export const unlock = (
   workshop: Workshop,
   keysDir: string,
-  { name, passphrase }: SignatureWish,
+  { name, passphrase }: Pick<SignatureWish, 'name' | 'passphrase'>,
 ): Done<{ readonly kid: string; readonly key: KeyObject }> => {
   const found = keyHere(workshop, keysDir, name);
   if (!found.ok) return found;

@@ -86,6 +86,12 @@ const benchOf = (world: World, { person, sheet, practice = false }: BenchWish): 
     world.keys.set(name, passphrase);
     return Promise.resolve({ ok: true, value: true });
   },
+  witness: (_step, name, passphrase) =>
+    Promise.resolve(
+      world.keys.get(name) === passphrase
+        ? { ok: true, value: { kid: 'k'.repeat(43), signature: 's'.repeat(86) } }
+        : { ok: false, why: 'That passphrase does not open the key.' },
+    ),
   sign: (batch, name, passphrase, meaning) => {
     if (world.keys.get(name) !== passphrase)
       return Promise.resolve({ ok: false, why: 'That passphrase does not open the key.' });

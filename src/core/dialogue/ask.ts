@@ -31,9 +31,12 @@ const askClose = (): Question =>
 const askWitness = (n: number): Question =>
   question(
     'witness',
-    'The sheet asks for a witness. This version only records why there was none: type the reason.',
+    'The sheet asks for a witness. Type the name of the other person who saw it, or alone.',
     'text',
-    { step: n },
+    {
+      step: n,
+      commands: [{ word: 'alone', does: 'nobody witnesses it: alone REASON' }, ...everywhere],
+    },
   );
 
 const askOverdue = (run: OpenRun, n: number, seconds: number): Question =>

@@ -48,6 +48,12 @@ export interface Bench {
   readonly hasKey: (name: string) => boolean;
   /** Makes a key for the person under the passphrase and puts it on the register. */
   readonly enrol: (name: string, passphrase: string) => Promise<Done>;
+  /** Lets the key of a witness sign for the batch as it stands; answers what the event keeps. */
+  readonly witness: (
+    step: number,
+    name: string,
+    passphrase: string,
+  ) => Promise<Done<{ readonly kid: string; readonly signature: string }>>;
   /** Writes the record of a closed batch, if it is not there, and signs it. Answers where the record is. */
   readonly sign: (
     batch: string,

@@ -36,6 +36,7 @@ const elsewhere: ReadonlySet<string> = new Set([
   'later',
   'mistyped',
   'accept',
+  'alone',
   'done',
   'stretch',
   'pieces',

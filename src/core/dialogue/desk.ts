@@ -9,6 +9,7 @@ import { massIn, massUnits, unitNamed } from '../quantity/unit.ts';
 import type { Bench, Opening } from './bench.ts';
 import { atTheDesk } from './commands.ts';
 import type { Question, QuestionKind, Saying } from './conversation.ts';
+import type { KeyAct } from './key-act.ts';
 
 const ask = (
   kind: QuestionKind,
@@ -75,18 +76,28 @@ export const sayFindings = (bench: Bench): readonly Saying[] =>
         text: `${message} ${mend}`,
       }));
 
-export const askNewPassphrase = (name: string): Question =>
+const actText = ({ kind, name }: KeyAct): string =>
+  kind === 'sign' ? `Sign the record as made by ${name}` : `${name} witnesses the step`;
+
+export const askNewPassphrase = (act: KeyAct): Question =>
   ask(
     'new-passphrase',
-    `${name} signs the record. Choose a passphrase for your key, eight characters at least.`,
+    `${actText(act)}: choose a passphrase for your key, eight characters at least.`,
     'secret',
   );
 
 export const askRepeat = (): Question =>
   ask('repeat-passphrase', 'Type the passphrase once more.', 'secret');
 
-export const askPassphrase = (name: string): Question =>
-  ask('passphrase', `Sign the record as made by ${name}: type your passphrase.`, 'secret');
+export const askPassphrase = (act: KeyAct): Question => {
+  const question = ask('passphrase', `${actText(act)}: type your passphrase.`, 'secret');
+  return act.kind === 'sign'
+    ? question
+    : {
+        ...question,
+        commands: [{ word: 'back', does: 'goes back to the witness' }, ...question.commands],
+      };
+};
 
 export const askFinished = (text: string): Question =>
   ask('finished', `${text} Enter ends.`, 'enter', 'ends');

@@ -92,6 +92,18 @@ const hearTick = (run: OpenRun, n: number, line: string): Meaning => {
     : notUnderstood('Press Enter alone when it is done.');
 };
 
+const hearWitness = (step: number, line: string): Meaning => {
+  const { word, rest } = splitLine(line);
+  if (word !== 'alone') return { kind: 'witness', step, name: line };
+  return rest === ''
+    ? needReason('Why does nobody witness it?', reason => ({
+        type: 'go-unwitnessed',
+        step,
+        reason,
+      }))
+    : intents({ type: 'go-unwitnessed', step, reason: rest });
+};
+
 const hearAdjust = (n: number, line: string): Meaning =>
   line.toLowerCase() === 'done'
     ? intents({ type: 'finish-adjust', step: n })
@@ -148,7 +160,7 @@ export const hearLine = (
     case 'slip':
       return hearSlip(run, asked.n, line);
     case 'witness':
-      return needsText(line, intents({ type: 'go-unwitnessed', step: asked.n, reason: line }));
+      return needsText(line, hearWitness(asked.n, line));
     case 'tick':
       return hearTick(run, asked.n, line);
     case 'hold':

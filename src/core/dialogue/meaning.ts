@@ -23,6 +23,7 @@ export type Meaning =
   | { readonly kind: 'intents'; readonly intents: readonly Intent[]; readonly next?: Pending }
   | { readonly kind: 'pending'; readonly pending: Pending }
   | { readonly kind: 'way'; readonly way: Way }
+  | { readonly kind: 'witness'; readonly step: number; readonly name: string }
   | { readonly kind: 'leave' }
   | { readonly kind: 'help' }
   | { readonly kind: 'not-understood'; readonly text: string };

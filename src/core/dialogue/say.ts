@@ -63,6 +63,8 @@ const sayEvent = (run: RunFacts, event: RunEvent): Saying | undefined => {
       return plain('Tared. What is poured now adds to what is in.');
     case 'accepted':
       return plain(`Accepted as a deviation: ${event.reason}.`);
+    case 'witnessed':
+      return good(`Witnessed by ${event.witness}.`);
     case 'remedy-chosen':
       return good(sayStretched(run, event));
     case 'remedy-left':

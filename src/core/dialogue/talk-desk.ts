@@ -3,21 +3,24 @@ import { readName } from '../run/decide-batch.ts';
 import { readReason } from '../run/decision.ts';
 import type { Bench } from './bench.ts';
 import { needsReason, readScaleLine, sayFindings } from './desk.ts';
+import type { KeyAct } from './key-act.ts';
 import { sayEvents } from './say.ts';
 import {
   again,
+  batchMode,
   deskMode,
   good,
   helpFor,
   leaveTalk,
+  type Mode,
   mend,
   questionOf,
   runOf,
   settle,
-  signer,
   stop,
   type Talk,
 } from './talk.ts';
+import { dispatchAll } from './talk-run.ts';
 
 /** The first question before a batch is begun, with what its plan finds. */
 export const toDesk = (bench: Bench, talk: Talk): Talk => {
@@ -72,32 +75,67 @@ const hearBeginReason = (bench: Bench, talk: Talk, line: string): Talk => {
     : begin(bench, talk, reason);
 };
 
-const sign = async (bench: Bench, talk: Talk, passphrase: string): Promise<Talk> => {
+const sign = async (bench: Bench, talk: Talk, act: KeyAct, passphrase: string): Promise<Talk> => {
   const run = runOf(talk);
   if (run.phase === 'unbegun') return talk;
-  const signed = await bench.sign(run.batch, signer(talk), passphrase, 'made by');
+  const signed = await bench.sign(run.batch, act.name, passphrase, 'made by');
   return signed.ok
     ? settle(
         talk,
         { at: 'finished', text: `${run.batch} is signed. The record is ${signed.value}.` },
         good('Signed.'),
       )
-    : settle(talk, { at: 'passphrase' }, mend(signed.why));
+    : settle(talk, { at: 'passphrase', act }, mend(signed.why));
 };
 
-const hearNewPassphrase = (talk: Talk, line: string): Talk =>
+const witness = async (
+  bench: Bench,
+  talk: Talk,
+  act: KeyAct & { readonly kind: 'witness' },
+  passphrase: string,
+): Promise<Talk> => {
+  const { step, name } = act;
+  const signed = await bench.witness(step, name, passphrase);
+  if (!signed.ok) return settle(talk, { at: 'passphrase', act }, mend(signed.why));
+  const intent = { type: 'witness', step, witness: name, ...signed.value } as const;
+  return dispatchAll(bench, talk, { kind: 'intents', intents: [intent] });
+};
+
+const useKey = (bench: Bench, talk: Talk, act: KeyAct, passphrase: string): Promise<Talk> =>
+  act.kind === 'sign' ? sign(bench, talk, act, passphrase) : witness(bench, talk, act, passphrase);
+
+const hearNewPassphrase = (talk: Talk, act: KeyAct, line: string): Talk =>
   line.length < 8
     ? again(talk, mend('Eight characters at least.'))
-    : settle(talk, { at: 'repeat-passphrase', first: line });
+    : settle(talk, { at: 'repeat-passphrase', act, first: line });
 
-const hearRepeat = async (bench: Bench, talk: Talk, first: string, line: string): Promise<Talk> => {
+const hearRepeat = async (
+  bench: Bench,
+  talk: Talk,
+  { act, first }: Mode & { readonly at: 'repeat-passphrase' },
+  line: string,
+): Promise<Talk> => {
   if (line !== first)
-    return settle(talk, { at: 'new-passphrase' }, mend('The two were not the same. Choose again.'));
-  const enrolled = await bench.enrol(signer(talk), line);
+    return settle(
+      talk,
+      { at: 'new-passphrase', act },
+      mend('The two were not the same. Choose again.'),
+    );
+  const enrolled = await bench.enrol(act.name, line);
   return enrolled.ok
-    ? sign(bench, talk, line)
-    : settle(talk, { at: 'new-passphrase' }, mend(enrolled.why));
+    ? useKey(bench, talk, act, line)
+    : settle(talk, { at: 'new-passphrase', act }, mend(enrolled.why));
 };
+
+const hearPassphrase = (
+  bench: Bench,
+  talk: Talk,
+  act: KeyAct,
+  line: string,
+): Talk | Promise<Talk> =>
+  act.kind === 'witness' && line.trim().toLowerCase() === 'back'
+    ? settle(talk, batchMode(bench, talk))
+    : useKey(bench, talk, act, line);
 
 /** What follows from a line before the batch is begun, or after it is closed. */
 export const hearDesk = async (bench: Bench, talk: Talk, line: string): Promise<Talk> => {
@@ -115,11 +153,11 @@ export const hearDesk = async (bench: Bench, talk: Talk, line: string): Promise<
     case 'begin-reason':
       return hearBeginReason(bench, talk, line);
     case 'new-passphrase':
-      return hearNewPassphrase(talk, line);
+      return hearNewPassphrase(talk, mode.act, line);
     case 'repeat-passphrase':
-      return hearRepeat(bench, talk, mode.first, line);
+      return hearRepeat(bench, talk, mode, line);
     case 'passphrase':
-      return sign(bench, talk, line);
+      return hearPassphrase(bench, talk, mode.act, line);
     case 'run':
     case 'finished':
     case 'ended':

@@ -1,5 +1,6 @@
 /** Lines that are heard while a batch is open. */
 import { asked } from '../run/asked.ts';
+import { readName } from '../run/decide-batch.ts';
 import type { Intent } from '../run/intent.ts';
 import type { Refusal } from '../run/refusal.ts';
 import type { OpenRun } from '../run/state.ts';
@@ -15,6 +16,7 @@ import {
   chosenWay,
   good,
   helpFor,
+  keyMode,
   leaveTalk,
   mend,
   questionOf,
@@ -46,7 +48,8 @@ const afterRefusal = (
     : settle(talk, mode, ...said, sayRefusal(refusal));
 };
 
-const dispatchAll = (
+/** Dispatches intents in order; the first that is refused ends it. */
+export const dispatchAll = (
   bench: Bench,
   talk: Talk,
   { intents, next }: Meaning & { readonly kind: 'intents' },
@@ -74,6 +77,22 @@ const dispatchAll = (
   );
 };
 
+const toWitness = (
+  bench: Bench,
+  talk: Talk,
+  run: OpenRun,
+  { step, name: typed }: Meaning & { readonly kind: 'witness' },
+): Talk => {
+  const name = readName(typed);
+  if (name === undefined || name === run.person) {
+    return again(
+      talk,
+      mend('A witness is another person than the one who weighed. Type a name, or alone.'),
+    );
+  }
+  return settle(talk, keyMode(bench, { kind: 'witness', name, step }));
+};
+
 const carryOut = (bench: Bench, talk: Talk, run: OpenRun, meaning: Meaning): Talk => {
   switch (meaning.kind) {
     case 'intents':
@@ -89,6 +108,8 @@ const carryOut = (bench: Bench, talk: Talk, run: OpenRun, meaning: Meaning): Tal
         good(`Reading: ${meaning.way}.`),
       );
     }
+    case 'witness':
+      return toWitness(bench, talk, run, meaning);
     case 'leave':
       return leaveTalk(talk);
     case 'help':

@@ -17,6 +17,7 @@ import {
   askScales,
   askWho,
 } from './desk.ts';
+import type { KeyAct } from './key-act.ts';
 import type { Pending } from './meaning.ts';
 import { askPending } from './pending.ts';
 
@@ -26,11 +27,17 @@ export type Mode =
   | { readonly at: 'begin' }
   | { readonly at: 'begin-reason' }
   | RunMode
-  | { readonly at: 'new-passphrase' }
-  | { readonly at: 'repeat-passphrase'; readonly first: string }
-  | { readonly at: 'passphrase' }
+  | { readonly at: 'new-passphrase'; readonly act: KeyAct }
+  | { readonly at: 'repeat-passphrase'; readonly act: KeyAct; readonly first: string }
+  | { readonly at: 'passphrase'; readonly act: KeyAct }
   | { readonly at: 'finished'; readonly text: string }
   | { readonly at: 'ended'; readonly ending: Ending };
+
+/** Asks for the passphrase of a key, or for a new one where the person has no key here. */
+export const keyMode = (bench: Bench, act: KeyAct): Mode => ({
+  at: bench.hasKey(act.name) ? 'passphrase' : 'new-passphrase',
+  act,
+});
 
 export interface RunMode {
   readonly at: 'run';
@@ -63,7 +70,7 @@ export const again = (talk: Talk, ...said: readonly Saying[]): Talk => ({ ...tal
 export const runOf = ({ session }: Talk): Run => session?.state() ?? unbegun;
 
 /** Who signs: the person who had the batch in hand when it was closed. */
-export const signer = (talk: Talk): string => {
+const signer = (talk: Talk): string => {
   const run = runOf(talk);
   return run.phase === 'unbegun' ? (talk.person ?? '') : run.person;
 };
@@ -86,7 +93,7 @@ export const deskMode = (bench: Bench): Mode =>
 export const batchMode = (bench: Bench, talk: Talk): Mode => {
   const { mode } = talk;
   if (runOf(talk).phase === 'closed') {
-    return { at: bench.hasKey(signer(talk)) ? 'passphrase' : 'new-passphrase' };
+    return keyMode(bench, { kind: 'sign', name: signer(talk) });
   }
   return mode.at === 'run' && mode.way !== undefined ? { at: 'run', way: mode.way } : { at: 'run' };
 };
@@ -119,11 +126,11 @@ export const questionOf = (bench: Bench, talk: Talk): Question => {
         ? askRun(bench, talk, run, mode.pending)
         : askFinished('The batch is closed.');
     case 'new-passphrase':
-      return askNewPassphrase(signer(talk));
+      return askNewPassphrase(mode.act);
     case 'repeat-passphrase':
       return askRepeat();
     case 'passphrase':
-      return askPassphrase(signer(talk));
+      return askPassphrase(mode.act);
     case 'finished':
       return askFinished(mode.text);
     case 'ended':

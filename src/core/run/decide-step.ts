@@ -6,6 +6,7 @@ import { showDuration } from '../quantity/show.ts';
 import type { HoldStep, MeasureStep } from '../sheet/sheet.ts';
 import { secondsBetween } from '../time/instant.ts';
 import { asked } from './asked.ts';
+import { readName } from './decide-batch.ts';
 import {
   type Context,
   type Decision,
@@ -180,6 +181,24 @@ export const putLater = (run: OpenRun, { step }: Of<'put-later'>, context: Conte
         'Nothing else can be weighed before the next step.',
         'Weigh it now, or leave and resume later.',
       );
+};
+
+/** A witness is another person than the doer; that they gave their passphrase, the signature shows. */
+export const witness = (
+  run: OpenRun,
+  { step, witness: typed, kid, signature }: Of<'witness'>,
+  context: Context,
+): Decision => {
+  const refusal = outOfTurn(run, step, context, ['witness']);
+  if (refusal !== undefined) return refusal;
+  const name = readName(typed);
+  return name === undefined || name === run.person
+    ? refuse(
+        'bad-name',
+        'A witness is another person than the one who weighed.',
+        'Type the name of the witness, or alone.',
+      )
+    : follow({ type: 'witnessed', step, witness: name, kid, signature });
 };
 
 export const goUnwitnessed = (

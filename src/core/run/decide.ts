@@ -19,6 +19,7 @@ import {
   startHold,
   tally,
   tick,
+  witness,
 } from './decide-step.ts';
 import { identifyLot, weighVessel } from './decide-vessel.ts';
 import { type Context, type Decision, refuse } from './decision.ts';
@@ -32,7 +33,7 @@ const whilePaused: ReadonlySet<Intent['type']> = new Set(['resume', 'note', 'scr
 type LaterIntent = Extract<
   OpenIntent,
   {
-    readonly type: 'set-aside' | 'add-outside' | 'next-portion' | 'witness';
+    readonly type: 'set-aside' | 'add-outside' | 'next-portion';
   }
 >;
 
@@ -40,7 +41,6 @@ const laterWords: Record<LaterIntent['type'], string> = {
   'set-aside': 'Setting aside as a lot',
   'add-outside': 'An addition outside the sheet',
   'next-portion': 'Making a phase in portions',
-  witness: 'A witness with a passphrase',
 };
 
 // Their place in the machine; each comes with the version that walks it.
@@ -89,6 +89,8 @@ const decideOpen = (run: OpenRun, intent: OpenIntent, context: Context): Decisio
       return tally(run, intent, context);
     case 'put-later':
       return putLater(run, intent, context);
+    case 'witness':
+      return witness(run, intent, context);
     case 'go-unwitnessed':
       return goUnwitnessed(run, intent, context);
     case 'turn-to':

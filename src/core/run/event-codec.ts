@@ -161,6 +161,12 @@ const eventLine = z.discriminatedUnion('type', [
     reason: optional(prose),
   }),
   event('unwitnessed', { step, reason: prose }),
+  event('witnessed', {
+    step,
+    witness: name,
+    kid: z.string().check(z.regex(/^[\w-]{43}$/)),
+    signature: z.string().check(z.regex(/^[\w-]{86}$/)),
+  }),
   event('put-later', { step }),
   event('turned-to', { phase: name }),
   event('noted', { text: prose, step: optional(step) }),

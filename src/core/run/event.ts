@@ -196,6 +196,17 @@ export interface Unwitnessed {
   readonly reason: string;
 }
 
+/** A second person confirmed the step with their own passphrase: their key signed for all that stood in the journal. */
+export interface Witnessed {
+  readonly type: 'witnessed';
+  readonly step: number;
+  readonly witness: string;
+  /** The thumbprint of the witness's key. */
+  readonly kid: string;
+  /** Ed25519, base64url, over the text that witness-text.ts makes. */
+  readonly signature: string;
+}
+
 export interface PutLater {
   readonly type: 'put-later';
   readonly step: number;
@@ -255,6 +266,7 @@ export type RunEvent =
   | AdjustFinished
   | Tallied
   | Unwitnessed
+  | Witnessed
   | PutLater
   | TurnedTo
   | Noted

@@ -110,6 +110,7 @@ export const evolveAddition = (
     case 'slip-answered':
       return { ...state, slipAnswered: event.about };
     case 'unwitnessed':
+    case 'witnessed':
       return { ...state, isWitnessDue: false, status: 'done', doneAt: when.at };
     default:
       throw new RangeError(`${event.type} does not fit an addition`);

@@ -77,7 +77,14 @@ export type Intent =
   | { readonly type: 'next-portion'; readonly step: number }
   | { readonly type: 'note'; readonly text: string }
   | { readonly type: 'go-unwitnessed'; readonly step: number; readonly reason: string }
-  | { readonly type: 'witness'; readonly step: number; readonly witness: string }
+  /** With what the key of the witness signed. */
+  | {
+      readonly type: 'witness';
+      readonly step: number;
+      readonly witness: string;
+      readonly kid: string;
+      readonly signature: string;
+    }
   | { readonly type: 'hand-over'; readonly to: string }
   | { readonly type: 'pause'; readonly reason: string }
   | { readonly type: 'resume' }

@@ -86,6 +86,8 @@ const additionRow = (addition: AdditionText, entry: Entry, places: number): Mark
       return otherRow(entry, `Accepted (${entry.what}): ${entry.reason}`);
     case 'unwitnessed':
       return otherRow(entry, `Not witnessed: ${entry.reason}`);
+    case 'witnessed':
+      return otherRow(entry, `Witnessed by ${entry.witness}`);
     case 'noted':
       return otherRow(entry, `Note: ${entry.text}`);
     default:
@@ -165,6 +167,8 @@ const doneText = (view: RecordView, entry: Entry): string | undefined => {
       return `Accepted (${entry.what}): ${entry.reason}`;
     case 'unwitnessed':
       return `Not witnessed: ${entry.reason}`;
+    case 'witnessed':
+      return `Witnessed by ${entry.witness}`;
     case 'noted':
       return `Note: ${entry.text}`;
     default:

@@ -23,6 +23,7 @@ export type ClaimName =
   | 'closed'
   | 'signed'
   | 'number'
+  | 'witness'
   | 'finished';
 
 export type Verdict = 'good' | 'does not hold' | 'unreadable' | 'unfinished';

@@ -52,23 +52,26 @@ export const readHeader = (encoded: string): SignatureHeader | undefined => {
   return isHeader(value) && jsonText(value) === source ? value : undefined;
 };
 
-/** Whether the signature is the key's over the header and the payload. */
-export const isSignedBy = (
-  entry: SignatureEntry,
-  payload: Buffer,
+/** Whether plain Ed25519 (RFC 8032) over these bytes was made with that key; strict about base64url. */
+export const isRawSignedBy = (
+  signature: string,
+  bytes: Buffer,
   { kty, crv, x }: PublicJwk,
 ): boolean => {
-  const signature = readBase64url(entry.signature);
+  const read = readBase64url(signature);
   const point = readBase64url(x);
-  if (signature?.length !== 64 || point?.length !== 32) return false;
+  if (read?.length !== 64 || point?.length !== 32) return false;
   const key = createPublicKey({ format: 'jwk', key: { kty, crv, x } });
-  return verify(
-    null,
-    Buffer.from(`${entry.protected}.${payload.toString('base64url')}`),
-    key,
-    signature,
-  );
+  return verify(null, bytes, key, read);
 };
+
+/** Whether the signature is the key's over the header and the payload. */
+export const isSignedBy = (entry: SignatureEntry, payload: Buffer, jwk: PublicJwk): boolean =>
+  isRawSignedBy(
+    entry.signature,
+    Buffer.from(`${entry.protected}.${payload.toString('base64url')}`),
+    jwk,
+  );
 
 /** The key's name by its own bytes: RFC 7638, SHA-256, members in alphabetical order. */
 export const thumbprintOf = ({ kty, crv, x }: PublicJwk): string =>

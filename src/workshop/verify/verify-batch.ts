@@ -7,6 +7,7 @@ import { readChain, sha256 } from './chain.ts';
 import { checkEvents } from './check-events.ts';
 import { checkResult } from './check-result.ts';
 import { checkSignatures } from './check-signatures.ts';
+import { checkWitnesses } from './check-witnesses.ts';
 import {
   type Claim,
   type ClaimName,
@@ -163,6 +164,7 @@ const checkRecord = (
           checkNumber(folder, record),
           ...checkEvents(record, bytesOf(files.journal)),
           ...checkResult(record),
+          ...checkWitnesses(record, books),
         ];
   const source = bytesOf(files.signatures);
   return [

@@ -21,7 +21,7 @@ const base: readonly (readonly [kind: string, line: string])[] = [
   ['reading', '919.6'],
   ['lot', 'CED-5'],
   ['reading', '71.19'],
-  ['witness', 'alone in the workshop'],
+  ['witness', 'alone nobody else is here'],
   ['lot', 'ZM-3'],
   ['reading', '100'],
   ['reading', '136.5'],

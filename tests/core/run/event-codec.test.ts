@@ -137,6 +137,14 @@ const members: Record<RunEvent['type'], Members> = {
     { reason: text },
   ],
   unwitnessed: [{ step, reason: text }],
+  witnessed: [
+    {
+      step,
+      witness: text,
+      kid: fc.stringMatching(/^[\w-]{43}$/),
+      signature: fc.stringMatching(/^[\w-]{86}$/),
+    },
+  ],
   'put-later': [{ step }],
   'turned-to': [{ phase: text }],
   noted: [{ text }, { step }],

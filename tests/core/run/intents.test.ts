@@ -32,7 +32,7 @@ const offered = expect.objectContaining({ type: 'remedies-offered', step: at.sal
 const onBig = (typed: string, mass = typed) => ({ typed, unit: 'g', mass, scale: 'big' });
 
 /** Intents that only later versions record; refusals.test.ts shows their answer. */
-type Recorded = Exclude<Intent['type'], 'set-aside' | 'add-outside' | 'next-portion' | 'witness'>;
+type Recorded = Exclude<Intent['type'], 'set-aside' | 'add-outside' | 'next-portion'>;
 type Example = readonly [story: Story, intent: Intent, ...events: RunEvent[]];
 
 // The type makes this table complete: an intent that is not here does not compile.
@@ -275,6 +275,25 @@ const examples: Record<Recorded, readonly Example[]> = {
       { type: 'unwitnessed', step: at.oil, reason: 'alone today' },
     ],
   ],
+  witness: [
+    [
+      given(benchSheet, ...toWitness),
+      {
+        type: 'witness',
+        step: at.oil,
+        witness: 'Bea',
+        kid: 'k'.repeat(43),
+        signature: 's'.repeat(86),
+      },
+      {
+        type: 'witnessed',
+        step: at.oil,
+        witness: 'Bea',
+        kid: 'k'.repeat(43),
+        signature: 's'.repeat(86),
+      },
+    ],
+  ],
   'hand-over': [
     [begun, { type: 'hand-over', to: '  Bea  Novak ' }, { type: 'handed-over', to: 'Bea Novak' }],
   ],
@@ -333,6 +352,7 @@ const kinds: Record<RunEvent['type'], true> = {
   'adjust-finished': true,
   tallied: true,
   unwitnessed: true,
+  witnessed: true,
   'put-later': true,
   'turned-to': true,
   noted: true,

@@ -217,6 +217,10 @@ const examples: Record<RefusalCode, readonly Refused[]> = {
     [begun, { type: 'hand-over', to: '' }],
     [begun, { type: 'hand-over', to: 'Ana' }],
     [begun, { type: 'hand-over', to: '7' }],
+    [
+      given(benchSheet, ...toWitness),
+      { type: 'witness', step: at.oil, witness: 'Ana', kid: '', signature: '' },
+    ],
     [begun, { type: 'hand-over', to: 'x'.repeat(81) }],
   ],
   'witness-needed': [
@@ -227,7 +231,6 @@ const examples: Record<RefusalCode, readonly Refused[]> = {
     [begun, { type: 'set-aside', typed: '12 g', name: 'crumbs' }],
     [begun, { type: 'add-outside', material: 'salt', typed: '5 g', reason }],
     [begun, { type: 'next-portion', step: at.salt }],
-    [begun, { type: 'witness', step: at.salt, witness: 'Bea' }],
   ],
 };
 

@@ -132,6 +132,12 @@ const shapes: Readonly<Record<RunEvent['type'], Check>> = {
     reason,
   ),
   unwitnessed: event({ ...step, ...reason }),
+  witnessed: event({
+    ...step,
+    witness: text,
+    kid: matching(/^[\w-]{43}$/),
+    signature: matching(/^[\w-]{86}$/),
+  }),
   'put-later': event(step),
   'turned-to': event({ phase: text }),
   noted: event({ text }, step),

@@ -145,10 +145,14 @@ export const ofAccepted = (
   return { what: isOver ? 'over' : 'under' };
 };
 
-export const ofUnwitnessed = (
+/** Witnessed or not: the line is done with it. Whose key signed is a claim of its own. */
+export const ofWitness = (
   replayed: Replayed,
-  { step, at }: EntryOf<'unwitnessed'>,
+  entry: EntryOf<'unwitnessed' | 'witnessed'>,
 ): Expected => {
+  const { step, at } = entry;
+  if (entry.type === 'witnessed' && entry.witness === entry.by)
+    throw new RangeError('nobody is a witness of their own work');
   const { isSettled } = weighingAt(replayed, step);
   if (!isSettled || replayed.doneAt.has(step))
     throw new RangeError('the line was not waiting for a witness');

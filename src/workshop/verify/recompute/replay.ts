@@ -19,8 +19,8 @@ import {
   ofReading,
   ofTakenBack,
   ofTared,
-  ofUnwitnessed,
   ofVessel,
+  ofWitness,
 } from './replay-weighing.ts';
 import { type Expected, emptyReplay, type Replayed, stepNumbered } from './replayed.ts';
 import { isTallyWhole, tallyAgain } from './tally-again.ts';
@@ -42,7 +42,8 @@ const expectedOf = (replayed: Replayed, entry: Entry): Expected => {
     case 'accepted':
       return ofAccepted(replayed, entry);
     case 'unwitnessed':
-      return ofUnwitnessed(replayed, entry);
+    case 'witnessed':
+      return ofWitness(replayed, entry);
     case 'remedies-offered':
       return ofOffered(replayed, entry);
     case 'remedy-chosen':
