@@ -1,4 +1,4 @@
-import { closeSync, fstatSync, openSync, readFileSync } from 'node:fs';
+import { closeSync, constants, fstatSync, openSync, readFileSync } from 'node:fs';
 import { exitStatus } from './exit-status.ts';
 import { Stop } from './stop.ts';
 
@@ -19,11 +19,14 @@ const whyNot = (error: unknown): string => {
 /** The bytes of a sheet as text; bytes that are not UTF-8 become U+FFFD, which the sheet reader refuses with its place. Stops with status 3. */
 export const readSheetFile = (path: string): string => {
   try {
-    const file = openSync(path, 'r');
+    // A pipe or a device must not keep the program waiting.
+    const file = openSync(path, constants.O_RDONLY | constants.O_NONBLOCK);
     try {
-      const { size } = fstatSync(file);
-      if (fstatSync(file).isDirectory())
+      const found = fstatSync(file);
+      const { size } = found;
+      if (found.isDirectory())
         throw new Stop(exitStatus.missing, `${path}: it is a folder. Name a sheet in it.`);
+      if (!found.isFile()) throw new Stop(exitStatus.missing, `${path}: it is no file.`);
       if (size > largestSheet)
         throw new Stop(exitStatus.missing, `${path}: too large to be a sheet (${size} bytes).`);
       return readFileSync(file, 'utf8');

@@ -3,7 +3,7 @@ import { isBatchNumber } from '../workshop/number.ts';
 import { type BatchFiles, filesOf, openWorkshop, type Workshop } from '../workshop/workshop.ts';
 import { clock } from './clock.ts';
 import { exitStatus } from './exit-status.ts';
-import { workshopFolder } from './places.ts';
+import { keysFolder, workshopFolder } from './places.ts';
 import { preference } from './preferences.ts';
 import { Stop } from './stop.ts';
 import { programName } from './version.ts';
@@ -11,6 +11,12 @@ import { programName } from './version.ts';
 export interface WorkshopOptions {
   readonly workshop?: string;
 }
+
+/** Folders that no export may write into: the records and the keys. */
+export const keptOut = (options: WorkshopOptions): readonly string[] => [
+  folderOf(options),
+  keysFolder(),
+];
 
 const folderOf = ({ workshop }: WorkshopOptions): string =>
   workshopFolder(workshop, () => preference('workshop'));

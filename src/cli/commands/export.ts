@@ -4,6 +4,7 @@ import { handOut } from '../hand-out.ts';
 import {
   batchThere,
   isPractice,
+  keptOut,
   orStop,
   theWorkshop,
   type WorkshopOptions,
@@ -17,6 +18,7 @@ interface ExportOptions extends WorkshopOptions {
 /** Writes the record's page, its table or the record itself to a path; `-` is the standard output. */
 export const exportTo = (batch: string, options: ExportOptions): number => {
   const workshop = theWorkshop(options, isPractice(batch));
-  handOut(options.to, orStop(exportBatch(batchThere(workshop, batch).folder, options.as)));
+  const bytes = orStop(exportBatch(batchThere(workshop, batch).folder, options.as));
+  handOut(options.to, bytes, keptOut(options));
   return exitStatus.good;
 };

@@ -11,7 +11,7 @@ import { readSheetWishes } from '../plan-sheets.ts';
 import { showProblem } from '../show-problems.ts';
 import type { SizeOptions } from '../size-options.ts';
 import { Stop } from '../stop.ts';
-import { orStop, theWorkshop, type WorkshopOptions } from '../the-workshop.ts';
+import { keptOut, orStop, theWorkshop, type WorkshopOptions } from '../the-workshop.ts';
 import { programName } from '../version.ts';
 
 interface PrintOptions extends WorkshopOptions, SizeOptions {
@@ -37,6 +37,6 @@ export const print = (named: readonly string[], options: PrintOptions): number =
     tell(path, problems);
     return { path: basename(path), sheet, plan, scaleCheck };
   });
-  handOut(options.to, sheetPages(pages, programName));
+  handOut(options.to, sheetPages(pages, programName), keptOut(options));
   return exitStatus.good;
 };

@@ -1,15 +1,24 @@
 /** Questions around an addition: vessel, lot, reading. */
 
-import type { Addition, WeighingPart } from '../plan/plan.ts';
-import { isPositive, isZero } from '../quantity/quantity.ts';
+import type { Addition } from '../plan/plan.ts';
+import { isPositive, isZero, subtract } from '../quantity/quantity.ts';
 import type { Way } from '../run/event.ts';
-import { additionInHand, canPutLater, stepState } from '../run/focus.ts';
-import { presentPart, presentPour } from '../run/judge.ts';
+import { additionInHand, canPutLater, stepState, vesselNow } from '../run/focus.ts';
+import { presentPour } from '../run/judge.ts';
 import { isPartDone } from '../run/pours.ts';
 import type { AdditionState, OpenRun } from '../run/state.ts';
 import { everywhere } from './commands.ts';
 import type { Command, Question } from './conversation.ts';
-import { grossToExpect, leftToAdd, showOn, usualWay, wayText, windowText } from './explain.ts';
+import {
+  grossToExpect,
+  leftToAdd,
+  showOn,
+  targetOf,
+  usualWay,
+  wayText,
+  weighingInHand,
+  windowText,
+} from './explain.ts';
 import { acceptWord, mistyped, question } from './question.ts';
 
 const otherWays = (way: Way): readonly Command[] =>
@@ -32,23 +41,35 @@ const howToRead = (run: OpenRun, n: number, way: Way): string => {
   }
 };
 
-/** One of several weighings as an addition of its own, for its words. */
-const ofPart = (addition: Addition, { target, window }: WeighingPart): Addition => ({
-  ...addition,
-  window,
-  ...(addition.onScale === undefined ? {} : { onScale: { scale: addition.onScale.scale, target } }),
-});
-
 const whatToWeigh = (addition: Addition, state: AdditionState, into: string): string => {
   const left = showOn(addition, leftToAdd(addition, state));
-  const part = presentPart(addition, state);
-  if (part !== undefined) {
-    const { n, of } = part;
-    return `Weighing ${n} of ${of}: ${showOn(addition, part.part.target)} of ${addition.name} ${into}. In all ${left} to go.`;
+  const weighing = weighingInHand(addition, state);
+  if (weighing !== undefined) {
+    const { n, of, net } = weighing;
+    const now = showOn(addition, subtract(targetOf(weighing.addition), net));
+    return `Weighing ${n} of ${of}: ${now} of ${addition.name} ${into}. In all ${left} to go.`;
   }
   return isZero(state.total)
     ? `Weigh ${left} of ${addition.name} ${into}.`
     : `Under. Add ${left} more of ${addition.name}.`;
+};
+
+const pourOn: Readonly<Record<Way, string>> = {
+  net: 'Pour more without taring, and type the display.',
+  gross: 'Pour more, and type all that the scale shows.',
+  cup: 'Pour more into the same cup, and type the display. If it was tipped in, type tare first.',
+  difference: 'Pour more, and put the container back on the scale.',
+};
+
+// Another way of reading starts from what is in already.
+const howToPourOn = ({ lastReading }: AdditionState, way: Way): string =>
+  lastReading?.way === way ? pourOn[way] : `What is in counts. ${newPourOn[way]}`;
+
+const newPourOn: Readonly<Record<Way, string>> = {
+  net: 'Tare the scale, pour more, and type the display.',
+  gross: 'Pour more, and type all that the scale shows.',
+  cup: 'Tare an empty cup, weigh into it, type the display, then tip it in.',
+  difference: 'Put the container on the scale and type the display before you pour.',
 };
 
 /** The reading that an addition waits for, in the way chosen for it. */
@@ -59,8 +80,9 @@ export const askReading = (run: OpenRun, n: number, way: Way): Question => {
   const begun = !isZero(state.total);
   const scale = addition.onScale?.scale.name ?? 'the scale';
   const into =
-    addition.place === 'cup' ? `in a cup on ${scale}` : `into ${addition.vessel} on ${scale}`;
-  const part = presentPart(addition, state);
+    addition.place === 'cup'
+      ? `in a cup on ${scale}`
+      : `into ${vesselNow(run, addition.vessel)} on ${scale}`;
   const what = whatToWeigh(addition, state, into);
   const commands: readonly Command[] = [
     ...otherWays(way).filter(({ word }) => word !== 'gross' || addition.place === 'vessel'),
@@ -73,10 +95,10 @@ export const askReading = (run: OpenRun, n: number, way: Way): Question => {
   ];
   const isPouring =
     isPositive(presentPour(state).net) && !isPartDone(state) && way !== 'difference';
-  const how = isPouring ? 'Type the display.' : howToRead(run, n, way);
+  const how = isPouring ? howToPourOn(state, way) : howToRead(run, n, way);
   return question(
     'reading',
-    `${what} ${how} Window ${windowText(part === undefined ? addition : ofPart(addition, part.part))}.`,
+    `${what} ${how} Window ${windowText(weighingInHand(addition, state)?.addition ?? addition)}.`,
     'quantity',
     {
       step: n,

@@ -27,6 +27,7 @@ export const isCommandWord = (text: string): boolean => elsewhere.has(text.toLow
 
 const elsewhere: ReadonlySet<string> = new Set([
   ...twoWords,
+  ...everywhere.map(({ word }) => word),
   'net',
   'gross',
   'cup',

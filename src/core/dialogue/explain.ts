@@ -1,9 +1,20 @@
 /** Sentences about masses, steps and deviations, the same in both faces. */
 import type { Addition, PlannedStep } from '../plan/plan.ts';
-import { add, isNegative, isZero, type Mass, negate, subtract } from '../quantity/quantity.ts';
+import {
+  add,
+  isNegative,
+  isZero,
+  type Mass,
+  negate,
+  noMass,
+  smaller,
+  subtract,
+} from '../quantity/quantity.ts';
 import { showDifference, showGrams, showMass } from '../quantity/show.ts';
 import type { Way } from '../run/event.ts';
-import { grossBefore } from '../run/judge.ts';
+import { vesselNow } from '../run/focus.ts';
+import { grossBefore, partNet, presentPart, presentPour } from '../run/judge.ts';
+import { isPartDone } from '../run/pours.ts';
 import type { AdditionState, RunFacts } from '../run/state.ts';
 import { titleOfStep } from '../sheet/step-title.ts';
 
@@ -19,6 +30,41 @@ export const targetOf = (addition: Addition): Mass => addition.onScale?.target ?
 
 export const leftToAdd = (addition: Addition, state: AdditionState): Mass =>
   subtract(targetOf(addition), state.total);
+
+/** The weighing in hand of an addition that is planned as several, as an addition of its own. */
+export interface WeighingInHand {
+  readonly n: number;
+  readonly of: number;
+  readonly addition: Addition;
+  /** What is in of it. */
+  readonly net: Mass;
+}
+
+/** The last weighing takes all that is left, whatever the earlier ones came to. */
+export const weighingInHand = (
+  addition: Addition,
+  state: AdditionState,
+): WeighingInHand | undefined => {
+  const present = presentPart(addition, state);
+  const scale = addition.onScale?.scale;
+  if (present === undefined || scale === undefined) return undefined;
+  const { n, of, part } = present;
+  const net = isPartDone(state) ? noMass : partNet(state, presentPour(state).net);
+  const before = subtract(state.total, net);
+  const left = subtract(targetOf(addition), before);
+  const { low, high } = addition.window;
+  const isLast = n === of;
+  const target = isLast ? left : smaller(left, part.target);
+  const window = isLast
+    ? { low: subtract(low, before), high: subtract(high, before) }
+    : part.window;
+  return {
+    n,
+    of,
+    net,
+    addition: { ...addition, exact: target, window, onScale: { scale, target } },
+  };
+};
 
 export const windowText = (addition: Addition): string => {
   const { low, high } = addition.onScale ?? {};
@@ -38,7 +84,8 @@ export const grossToExpect = (
   addition: Addition,
   state: AdditionState,
 ): Mass | undefined => {
-  if (addition.place === 'cup' || !run.vessels.has(addition.vessel)) return undefined;
+  if (addition.place === 'cup' || !run.vessels.has(vesselNow(run, addition.vessel)))
+    return undefined;
   const present = state.pours.at(-1)?.net ?? subtract(state.total, state.total);
   return add(grossBefore(run, addition, state), add(present, leftToAdd(addition, state)));
 };

@@ -43,6 +43,9 @@ const hearMistyped = (run: OpenRun, n: number): Meaning => {
 export const acceptWith = (step: number): Meaning =>
   needReason('Why is it accepted?', reason => ({ type: 'accept', step, reason }));
 
+const canReadGross = (run: OpenRun, n: number): boolean =>
+  additionInHand(run, n)?.addition.place === 'vessel';
+
 export const hearReading = (
   run: OpenRun,
   n: number,
@@ -50,6 +53,11 @@ export const hearReading = (
   line: string,
 ): Meaning => {
   const { word, rest } = splitLine(line);
+  if (rest === '' && word === 'gross' && !canReadGross(run, n)) {
+    return notUnderstood(
+      'The vessel cannot stand on that scale. Read net, in a cup or by difference.',
+    );
+  }
   if (rest === '' && isWay(word)) return { kind: 'way', way: word };
   if (word === 'lot') return intents({ type: 'identify-lot', step: n, lot: rest });
   if (rest === '' && word === 'tare') return intents({ type: 'tare', step: n });

@@ -1,6 +1,7 @@
 /** Questions inside a question: a reason, a number, a yes that an intent still needs. */
 import type { Intent } from '../run/intent.ts';
 import type { Refusal } from '../run/refusal.ts';
+import { isCommandWord } from './commands.ts';
 import type { Question } from './conversation.ts';
 import type { Meaning, Pending } from './meaning.ts';
 
@@ -19,6 +20,12 @@ export const askPending = (pending: Pending, step: number | undefined): Question
   ...(step === undefined ? {} : { step }),
 });
 
+// A word of the program, or the next reading typed too early, is no reason.
+const hearReason = (pending: Pending & { readonly kind: 'reason' }, text: string): Meaning =>
+  isCommandWord(text)
+    ? { kind: 'not-understood', text: `${text} is no reason. Type why, in a few words, or back.` }
+    : { kind: 'intents', intents: [pending.intent(text)] };
+
 const notYes: Meaning = { kind: 'not-understood', text: 'Type yes to take it, or back.' };
 
 /** The meaning of a line while an intent waits; undefined for `back`. */
@@ -26,9 +33,10 @@ export const hearPending = (pending: Pending, line: string): Meaning | undefined
   const text = line.trim();
   if (text.toLowerCase() === 'back') return undefined;
   if (text.toLowerCase() === 'help') return { kind: 'help' };
+  if (text.toLowerCase() === 'leave') return { kind: 'leave' };
   if (text === '') return { kind: 'not-understood', text: 'Type an answer first, or back.' };
   if (pending.kind === 'number') return pending.meaning(text);
-  if (pending.kind === 'reason') return { kind: 'intents', intents: [pending.intent(text)] };
+  if (pending.kind === 'reason') return hearReason(pending, text);
   return text.toLowerCase() === 'yes' ? { kind: 'intents', intents: [pending.intent] } : notYes;
 };
 

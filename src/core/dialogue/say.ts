@@ -1,7 +1,8 @@
 /** What is said about the events that followed from a line. */
 import { add, type Mass } from '../quantity/quantity.ts';
 import { showGrams, showMass } from '../quantity/show.ts';
-import type { RunEvent, Stamped, Verdict } from '../run/event.ts';
+import type { RunEvent, Stamped, Tallied, Verdict } from '../run/event.ts';
+import { vesselNow } from '../run/focus.ts';
 import { scaleOfVessel } from '../run/judge.ts';
 import { massFrom } from '../run/mass-text.ts';
 import type { Refusal } from '../run/refusal.ts';
@@ -27,7 +28,7 @@ const ofJudged = (run: RunFacts, step: number, total: Mass, verdict: Verdict): S
   const addition = planned?.addition;
   if (planned === undefined || addition === undefined) return plain('');
   const shown = `${titleOf(planned)}: ${showOn(addition, total)}`;
-  const vessel = vesselText(run, addition.vessel);
+  const vessel = vesselText(run, vesselNow(run, addition.vessel));
   if (verdict === 'in') return good(`${shown}, in: ${offTarget(addition, total)}.${vessel}`);
   const beyond = showOn(addition, beyondWindow(addition, total));
   return verdict === 'over'
@@ -42,6 +43,11 @@ const sayStretched = (run: RunFacts, { batchMass, pieces, topUps }: RemedyChosen
 };
 
 const inUnits = (value: string): string => showGrams(massFrom(value), 2);
+
+const tallyMass = ({ item, value }: Tallied): string =>
+  item === 'weight' || item === 'left over' || item === 'crumbs'
+    ? `, that is ${inUnits(value)}`
+    : '';
 
 const sayEvent = (run: RunFacts, event: RunEvent): Saying | undefined => {
   switch (event.type) {
@@ -80,7 +86,7 @@ const sayEvent = (run: RunFacts, event: RunEvent): Saying | undefined => {
     case 'adjusted':
       return good(`${event.typed}, that is ${inUnits(event.mass)}.`);
     case 'tallied':
-      return plain(`${event.item}: ${event.typed}.`);
+      return plain(`${event.item}: ${event.typed}${tallyMass(event)}.`);
     case 'noted':
       return good('Noted.');
     case 'handed-over':

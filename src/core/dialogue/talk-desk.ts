@@ -101,7 +101,7 @@ const witness = async (
   return dispatchAll(bench, talk, { kind: 'intents', intents: [intent] });
 };
 
-const useKey = (bench: Bench, talk: Talk, act: KeyAct, passphrase: string): Promise<Talk> =>
+const withKey = (bench: Bench, talk: Talk, act: KeyAct, passphrase: string): Promise<Talk> =>
   act.kind === 'sign' ? sign(bench, talk, act, passphrase) : witness(bench, talk, act, passphrase);
 
 const hearNewPassphrase = (talk: Talk, act: KeyAct, line: string): Talk =>
@@ -123,7 +123,7 @@ const hearRepeat = async (
     );
   const enrolled = await bench.enrol(act.name, line);
   return enrolled.ok
-    ? useKey(bench, talk, act, line)
+    ? withKey(bench, talk, act, line)
     : settle(talk, { at: 'new-passphrase', act }, mend(enrolled.why));
 };
 
@@ -135,7 +135,7 @@ const hearPassphrase = (
 ): Talk | Promise<Talk> =>
   act.kind === 'witness' && line.trim().toLowerCase() === 'back'
     ? settle(talk, batchMode(bench, talk))
-    : useKey(bench, talk, act, line);
+    : withKey(bench, talk, act, line);
 
 /** What follows from a line before the batch is begun, or after it is closed. */
 export const hearDesk = async (bench: Bench, talk: Talk, line: string): Promise<Talk> => {

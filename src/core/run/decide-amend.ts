@@ -2,6 +2,7 @@
 import { isNegative } from '../quantity/quantity.ts';
 import { type Decision, follow, readReason, reasonMissing, refuse } from './decision.ts';
 import type { RunEvent } from './event.ts';
+import { vesselNow } from './focus.ts';
 import type { Intent } from './intent.ts';
 import { judge, netOf } from './judge.ts';
 import { type Poured, pouredInto, readTyped } from './poured.ts';
@@ -24,7 +25,7 @@ const isPourClosed = (run: OpenRun, step: number, seq: number): boolean =>
 
 // What a gross reading means depends on all that stood on the scale when it was read.
 const isGrossLost = (run: OpenRun, { addition }: Poured, { way }: LastReading): boolean =>
-  way === 'gross' && run.vessels.get(addition.vessel)?.lastStep !== addition.step;
+  way === 'gross' && run.vessels.get(vesselNow(run, addition.vessel))?.lastStep !== addition.step;
 
 const checkAmendable = (run: OpenRun, poured: Poured, last: LastReading): Decision | undefined => {
   if (eventAt(run, last.seq)?.type === 'taken-back') {

@@ -2,6 +2,7 @@
 import { toExact } from '../quantity/decimal.ts';
 import {
   isLess,
+  isMore,
   isNegative,
   isPositive,
   isZero,
@@ -11,6 +12,8 @@ import {
 import { showMass } from '../quantity/show.ts';
 import { offeredInHand } from './decide-remedy.ts';
 import { type Context, type Decision, follow, refuse } from './decision.ts';
+import type { Way } from './event.ts';
+import { vesselNow } from './focus.ts';
 import type { Intent, ReadingIntent } from './intent.ts';
 import { canTakeBack, judge, netOf, presentPour } from './judge.ts';
 import { noScale, type Poured, pouredInto, readTyped } from './poured.ts';
@@ -34,13 +37,14 @@ const checkNet = (
   if (isZero(net) && part !== 'residue')
     return refuse('nothing-read', 'Nothing would be in.', 'Pour, then type what the scale shows.');
   const { net: before } = presentPour(state);
-  return part !== 'residue' && isLess(net, before)
-    ? refuse(
-        'reading-fell',
-        `The net fell from ${showMass(before, scale)} to ${showMass(net, scale)}.`,
-        'If the scale was tared in between, type tare first. If the last reading was mistyped, type mistyped.',
-      )
-    : undefined;
+  if (part === 'residue' || isMore(net, before)) return undefined;
+  return refuse(
+    'reading-fell',
+    isLess(net, before)
+      ? `The net fell from ${showMass(before, scale)} to ${showMass(net, scale)}.`
+      : `The net is ${showMass(net, scale)} as before.`,
+    'If the scale was tared in between, or a cup was tipped in, type tare first. If the last reading was mistyped, type mistyped.',
+  );
 };
 
 const checkPart = (state: AdditionState, { way, part }: ReadingIntent): Decision | undefined => {
@@ -65,11 +69,17 @@ const checkPart = (state: AdditionState, { way, part }: ReadingIntent): Decision
 };
 
 // What comes after a weighed residue is poured into a cup that is tared anew.
-const isPourOver = (state: AdditionState): boolean =>
-  state.lastReading?.part === 'residue' || isPartDone(state);
+// So is what is read in another way: there the number starts from what is in already.
+const isPourOver = (state: AdditionState, way: Way): boolean =>
+  state.lastReading?.part === 'residue' ||
+  isPartDone(state) ||
+  (state.lastReading !== undefined && state.lastReading.way !== way);
 
-const taredBy = (state: AdditionState, { step, part }: ReadingIntent) =>
-  isPourOver(state) && part !== 'residue' && part !== 'after' && !isZero(presentPour(state).net)
+const taredBy = (state: AdditionState, { step, way, part }: ReadingIntent) =>
+  isPourOver(state, way) &&
+  part !== 'residue' &&
+  part !== 'after' &&
+  !isZero(presentPour(state).net)
     ? [{ type: 'tared', step } as const]
     : [];
 
@@ -110,7 +120,7 @@ export const read = (run: OpenRun, intent: Of<'read'>, context: Context): Decisi
     way,
     part,
     reading: typed,
-    vessel: addition.vessel,
+    vessel: vesselNow(run, addition.vessel),
     ...(lot === undefined ? {} : { lot }),
   } as const;
   const net = netOf(run, addition, state, { way, part, shown: mass });

@@ -84,6 +84,12 @@ export const measure = (
   if (planned.kind !== 'measure')
     return refuse('wrong-kind', 'Nothing is measured here.', 'Answer what the step asks.');
   const text = typed.trim();
+  if (text.length > 40)
+    return refuse(
+      'bad-reading',
+      'That is too long for a number.',
+      'Type what the instrument shows.',
+    );
   const number = text.endsWith(planned.unit) ? text.slice(0, -planned.unit.length) : text;
   const ambiguous = checkThousands(text);
   if (ambiguous !== undefined) return ambiguous;

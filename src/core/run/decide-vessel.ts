@@ -62,7 +62,7 @@ export const weighVessel = (
 /** A lot number: one line of at most 40 printable characters. */
 const readLot = (text: string): string | undefined => {
   const lot = text.trim();
-  return lot.length <= 40 && /^[^\p{C}\p{Zl}\p{Zp}]+$/u.test(lot) ? lot : undefined;
+  return lot.length <= 40 && /^[^\p{C}\p{Zl}\p{Zp}\uFFFD]+$/u.test(lot) ? lot : undefined;
 };
 
 export const identifyLot = (

@@ -26,7 +26,7 @@ export const follow = (...events: readonly RunEvent[]): Decision => ({ ok: true,
 /** Text that a person types for the record: one line without control or invisible characters, bounded. */
 export const readText = (text: string | undefined): string | undefined => {
   const trimmed = text?.trim() ?? '';
-  const isClean = trimmed.length <= longestText && !/[\p{C}\p{Zl}\p{Zp}]/u.test(trimmed);
+  const isClean = trimmed.length <= longestText && !/[\p{C}\p{Zl}\p{Zp}\uFFFD]/u.test(trimmed);
   return isClean && trimmed !== '' ? trimmed : undefined;
 };
 

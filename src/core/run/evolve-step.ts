@@ -4,7 +4,7 @@ import type { Instant } from '../time/instant.ts';
 import { deviationOf } from './deviation.ts';
 import type { Stamped, StepEvent } from './event.ts';
 import { evolveAddition, type When } from './evolve-addition.ts';
-import { plannedStep, stepState } from './focus.ts';
+import { plannedStep, stepState, vesselNow } from './focus.ts';
 import { massFrom } from './mass-text.ts';
 import type { AdjustState, OpenRun, StepState, VesselState } from './state.ts';
 import { isTallyDone } from './tally.ts';
@@ -77,7 +77,8 @@ const stateAfter = (run: OpenRun, event: StepEvent, when: When): StepState => {
 
 const vesselNameOf = (run: OpenRun, n: number): string | undefined => {
   const { phase } = plannedStep(run, n);
-  return run.plan.phases.find(each => each.name === phase)?.vessel.name;
+  const name = run.plan.phases.find(each => each.name === phase)?.vessel.name;
+  return name === undefined ? undefined : vesselNow(run, name);
 };
 
 const changed = (
@@ -105,6 +106,7 @@ const ticked = (run: OpenRun, n: number): ReadonlyMap<string, VesselState> => {
     const emptied = changed(touched, step.from, vessel => ({
       ...vessel,
       contents: noMass,
+      tippedInto: step.into,
       lastStep: n,
     }));
     return changed(emptied, step.into, vessel => ({

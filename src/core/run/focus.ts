@@ -17,6 +17,12 @@ export const stepState = (run: RunFacts, n: number): StepState => {
   return state;
 };
 
+/** The vessel in which the contents of that one are now: itself, until it is tipped. */
+export const vesselNow = (run: RunFacts, name: string): string => {
+  const into = run.vessels.get(name)?.tippedInto;
+  return into === undefined ? name : vesselNow(run, into);
+};
+
 const isDone = (run: RunFacts, n: number): boolean => stepState(run, n).status === 'done';
 
 /** All phases in the sheet's order, the finish last, each with its step numbers. */

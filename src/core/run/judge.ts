@@ -17,6 +17,7 @@ import {
   sum,
 } from '../quantity/quantity.ts';
 import type { Judged, Part, Way } from './event.ts';
+import { vesselNow } from './focus.ts';
 import { massFrom } from './mass-text.ts';
 import { isPartDone } from './pours.ts';
 import type { AdditionState, Pour, RunFacts } from './state.ts';
@@ -32,7 +33,7 @@ export const earlierPours = (state: AdditionState): Mass =>
 
 /** What stood on the scale before the present pour: the vessel and all that was in it. */
 export const grossBefore = (run: RunFacts, addition: Addition, state: AdditionState): Mass => {
-  const vessel = run.vessels.get(addition.vessel);
+  const vessel = run.vessels.get(vesselNow(run, addition.vessel));
   if (vessel === undefined) return noMass;
   return subtract(add(vessel.tare, vessel.contents), presentPour(state).net);
 };
@@ -57,7 +58,8 @@ export const isResidueDue = ({ window, onScale }: Addition): boolean =>
 
 /** Something can be lifted out while it is still in the cup, or while nothing else went into the vessel or was done in it. */
 export const canTakeBack = (run: RunFacts, addition: Addition, state: AdditionState): boolean =>
-  state.lastReading?.way === 'cup' || run.vessels.get(addition.vessel)?.lastStep === addition.step;
+  state.lastReading?.way === 'cup' ||
+  run.vessels.get(vesselNow(run, addition.vessel))?.lastStep === addition.step;
 
 /** The weighing in hand of an addition that is planned as several, from 1; undefined for any other. */
 export const presentPart = (
@@ -71,7 +73,7 @@ export const presentPart = (
 };
 
 /** Net of the weighing in hand: its earlier pours, from other lots, and the present one. */
-const partNet = ({ pours, partFrom }: AdditionState, net: Mass): Mass =>
+export const partNet = ({ pours, partFrom }: AdditionState, net: Mass): Mass =>
   sum(
     net,
     pours.slice(partFrom, -1).map(pour => pour.net),

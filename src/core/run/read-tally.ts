@@ -46,7 +46,20 @@ const readCount = ({ step, item, typed }: TallyIntent): Decision => {
     : follow({ type: 'tallied', step, item, typed: typed.trim(), value, reason });
 };
 
+/** Scales that show different units leave open what a bare number means. */
+const isUnitOpen = (run: OpenRun, typed: string): boolean =>
+  !/\p{L}/u.test(zeroFor(typed)) &&
+  /[1-9]/.test(typed) &&
+  new Set(run.plan.scales.map(scale => scale.unit)).size > 1;
+
 const readWeight = (run: OpenRun, { step, item, typed }: TallyIntent): Decision => {
+  if (isUnitOpen(run, typed)) {
+    return refuse(
+      'wrong-unit',
+      'The scales show different units.',
+      'Type the unit too, for example 95.2 g.',
+    );
+  }
   const readings = run.plan.scales.map(scale => readReading(zeroFor(typed), scale));
   const reading = readings.find(each => each.ok) ?? readings[0];
   if (reading === undefined || !reading.ok) {

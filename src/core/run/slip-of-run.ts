@@ -4,7 +4,7 @@ import { add, type Mass, noMass, subtract } from '../quantity/quantity.ts';
 import type { Situation, Slip } from '../slip/slip.ts';
 import { likelySlip, mentionedSlips } from '../slip/slips.ts';
 import type { Typed } from './event.ts';
-import { additionInHand } from './focus.ts';
+import { additionInHand, vesselNow } from './focus.ts';
 import { earlierPours, netOf, presentPour } from './judge.ts';
 import { massFrom } from './mass-text.ts';
 import type { LastReading, RunFacts } from './state.ts';
@@ -51,7 +51,7 @@ const situationAt = (run: RunFacts, n: number): Situation | undefined => {
     isFinished: true,
     totalIf,
     ...(last.way === 'net' && addition.place === 'vessel'
-      ? onTheScale(run, addition.vessel, presentPour(state).net)
+      ? onTheScale(run, vesselNow(run, addition.vessel), presentPour(state).net)
       : {}),
     ...(previous === undefined ? {} : { previous }),
   };

@@ -65,6 +65,8 @@ export interface VesselState {
   readonly tare: Mass;
   /** Net mass of all that went in. */
   readonly contents: Mass;
+  /** Where its contents are now, once it was tipped: what is topped up goes there. */
+  readonly tippedInto?: string;
   /** False once a step emptied it. */
   readonly isOpen: boolean;
   /** The last step that put something in or did something with it: only that one can be taken back. */

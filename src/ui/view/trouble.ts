@@ -1,6 +1,7 @@
 /** A reading that is over, or that looks misread: what it was, what it should be, and every way out. */
 import type { Command, Question } from '../../core/dialogue/conversation.ts';
 import { showOn, targetOf, windowText } from '../../core/dialogue/explain.ts';
+import { vesselNow } from '../../core/run/focus.ts';
 import { massFrom } from '../../core/run/mass-text.ts';
 import type { RunFacts } from '../../core/run/state.ts';
 import { cellWidth, fillTo, wrapTo } from './cells.ts';
@@ -32,8 +33,8 @@ const factRows = ({ run, weighing }: Trouble, paper: Paper): readonly Row[] => {
     ['window', windowText(addition)],
     ['target', showOn(addition, targetOf(addition))],
     [
-      `${addition.vessel} holds`,
-      showOn(addition, run.vessels.get(addition.vessel)?.contents ?? state.total),
+      `in ${vesselNow(run, addition.vessel)}`,
+      showOn(addition, run.vessels.get(vesselNow(run, addition.vessel))?.contents ?? state.total),
     ],
   ];
   return flow(

@@ -1,4 +1,5 @@
 /** An addition as it is weighed: the target large, and beside it what the scale should say. */
+
 import type { Question } from '../../core/dialogue/conversation.ts';
 import {
   differenceOn,
@@ -8,19 +9,14 @@ import {
   targetOf,
   usualWay,
   wayText,
+  weighingInHand,
   windowText,
 } from '../../core/dialogue/explain.ts';
 import type { Addition } from '../../core/plan/plan.ts';
-import {
-  absolute,
-  isNegative,
-  isZero,
-  type Mass,
-  noMass,
-  subtract,
-} from '../../core/quantity/quantity.ts';
+import { absolute, isNegative, isZero, type Mass, subtract } from '../../core/quantity/quantity.ts';
 import type { Way } from '../../core/run/event.ts';
-import { earlierPours, presentPart, presentPour } from '../../core/run/judge.ts';
+import { vesselNow } from '../../core/run/focus.ts';
+import { earlierPours, presentPour } from '../../core/run/judge.ts';
 import { isPartDone } from '../../core/run/pours.ts';
 import type { AdditionState, RunFacts } from '../../core/run/state.ts';
 import { cellWidth } from './cells.ts';
@@ -39,25 +35,19 @@ type Fact = readonly [name: string, value: string | undefined];
 /** One of several weighings as an addition of its own: the display knows nothing of the others. */
 export const inHand = (weighing: Weighing): Weighing => {
   const { addition, state } = weighing;
-  const found = presentPart(addition, state);
-  if (found === undefined || addition.onScale === undefined) return weighing;
-  const { target, window } = found.part;
-  const isPouring = !isPartDone(state);
-  const pours = isPouring ? state.pours.slice(-1) : [];
-  const onScale = { scale: addition.onScale.scale, target };
-  return {
-    addition: { ...addition, exact: target, window, onScale },
-    state: { ...state, pours, total: pours[0]?.net ?? noMass },
-  };
+  const found = weighingInHand(addition, state);
+  if (found === undefined) return weighing;
+  const pours = isPartDone(state) ? [] : state.pours.slice(-1);
+  return { addition: found.addition, state: { ...state, pours, total: found.net } };
 };
 
 /** Which of several weighings it is, and how the addition as a whole stands. */
 const partFacts = ({ addition, state }: Weighing): readonly Fact[] => {
-  const found = presentPart(addition, state);
+  const found = weighingInHand(addition, state);
   if (found === undefined) return [];
   const whole = `${showOn(addition, state.total)} of ${showOn(addition, targetOf(addition))}`;
   return [
-    ['weighing', `${found.n} of ${found.of}: ${showOn(addition, found.part.target)}`],
+    ['weighing', `${found.n} of ${found.of}: ${showOn(addition, targetOf(found.addition))}`],
     ['in all', whole],
   ];
 };
@@ -135,7 +125,7 @@ const facts = (run: RunFacts, weighing: Weighing, question: Question): readonly 
   const way = wayOf(weighing, question);
   const shown = (mass: Mass | undefined): string | undefined =>
     mass === undefined ? undefined : showOn(addition, mass);
-  const vessel = run.vessels.get(addition.vessel);
+  const vessel = run.vessels.get(vesselNow(run, addition.vessel));
   return [
     ...partFacts(weighing),
     ['window', windowText(addition)],
@@ -144,7 +134,7 @@ const facts = (run: RunFacts, weighing: Weighing, question: Question): readonly 
     ['lot', presentPour(weighing.state).lot],
     ['should show', shown(onDisplay(now, way))],
     ['gross to expect', shown(grossToExpect(run, addition, state))],
-    [`${addition.vessel} holds`, shown(vessel?.contents)],
+    [`in ${vesselNow(run, addition.vessel)}`, shown(vessel?.contents)],
   ];
 };
 

@@ -142,6 +142,8 @@ interface Kept {
   readonly earlier: bigint;
   readonly present: bigint;
   readonly isOver: boolean;
+  /** How the last reading was taken. */
+  readonly way?: Act['kind'];
 }
 
 const reading = (
@@ -182,13 +184,17 @@ const judgedTotal = (story: Story, step: number): readonly [Fraction, Verdict | 
 
 /** Does one act on the line of a step, and compares what the machine makes of it. */
 const walkAct = (
-  { story, kept }: Walked,
+  { story, kept: last }: Walked,
   step: number,
   at: Line,
   act: Act,
   division: number,
   before: bigint,
 ): Walked => {
+  const isOtherWay =
+    act.kind !== 'tare' && !last.isOver && last.way !== undefined && last.way !== act.kind;
+  // What is read in another way is a pour of its own.
+  const kept = isOtherWay ? { ...last, earlier: last.earlier + last.present, present: 0n } : last;
   const net = aimOf(at, act, division) - kept.earlier;
   if (act.kind === 'tare' && !kept.isOver && kept.present > 0n) {
     return {
@@ -196,7 +202,8 @@ const walkAct = (
       kept: { ...kept, earlier: kept.earlier + kept.present, present: 0n },
     };
   }
-  if (net <= 0n || (kept.isOver ? net >= kept.present : net < kept.present)) return { story, kept };
+  if (net <= 0n || (kept.isOver ? net >= kept.present : net <= kept.present))
+    return { story, kept: last };
   const standing = tareDivisions + before + kept.earlier;
   const intents: readonly Intent[] = kept.isOver
     ? [{ type: 'take-back', step, way: 'net', part: 'display', typed: display(net, division) }]
@@ -207,7 +214,8 @@ const walkAct = (
   const [found, judged] = judgedTotal(next, step);
   expect(order(found, total)).toBe(0n);
   expect(judged).toBe(verdict);
-  return { story: next, kept: { ...kept, present: net, isOver: verdict === 'over' } };
+  const way = kept.isOver || act.kind === 'tare' ? 'net' : act.kind;
+  return { story: next, kept: { ...kept, present: net, isOver: verdict === 'over', way } };
 };
 
 const isOpenStep = (story: Story, step: number): boolean =>

@@ -57,7 +57,7 @@ for (const [columns, rows] of sizes) {
     expect(text).toContain('scale big');
     expect(text).toContain('reading net');
     expect(text).toContain('gross to expect 1 731.6 g');
-    expect(text).toContain('steel bowl holds 0.0 g');
+    expect(text).toContain('in steel bowl 0.0 g');
     expect(text).toMatch(/^under -*\[=*\|=*\]-* over/m);
     expect(text).toMatch(/^help/m);
     expect(text).toMatch(/NOW +4 Citric acid/);

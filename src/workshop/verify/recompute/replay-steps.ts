@@ -5,7 +5,14 @@ import type { Material } from '../../../core/sheet/sheet.ts';
 import { secondsFrom } from './deviation-again.ts';
 import type { EntryOf } from './entry.ts';
 import { amountAgain } from './reading-again.ts';
-import { type Expected, putIn, type Replayed, stepNumbered, stepOfKind } from './replayed.ts';
+import {
+  type Expected,
+  putIn,
+  type Replayed,
+  stepNumbered,
+  stepOfKind,
+  vesselAt,
+} from './replayed.ts';
 
 const materialOf = ({ sheet }: Replayed, key: string): Material => {
   const material = sheet.materials.get(key);
@@ -57,13 +64,14 @@ const emptied = (replayed: Replayed, from: string, into: string | undefined, n: 
   touched(replayed, into, n);
   const target = into === undefined ? undefined : vessels.get(into);
   if (into === undefined || target === undefined) return;
+  replayed.tipped.set(from, into);
   const contents = add(target.contents, source?.contents ?? noMass);
   vessels.set(into, { ...target, contents });
 };
 
 export const ofTicked = (replayed: Replayed, { step }: EntryOf<'ticked'>): Expected => {
   const { phase, step: planned } = stepNumbered(replayed, step);
-  touched(replayed, phase?.vessel.name, step);
+  touched(replayed, phase && vesselAt(replayed, step), step);
   if (planned.kind === 'tip') emptied(replayed, planned.from, planned.into, step);
   if (planned.kind === 'do' && planned.empties !== undefined)
     emptied(replayed, planned.empties, undefined, step);

@@ -19,6 +19,7 @@ import {
   type Replayed,
   scaleAt,
   stepNumbered,
+  vesselAt,
   weighingAt,
 } from './replayed.ts';
 import { judgedText, newPour, readInto, type Weighing } from './weighing.ts';
@@ -31,8 +32,7 @@ const readingText = (reading: Typed, scales: readonly ScaleText[]) => {
 };
 
 const vesselOf = (replayed: Replayed, n: number) => {
-  const name = stepNumbered(replayed, n).phase?.vessel.name ?? '';
-  return replayed.vessels.get(name) ?? { tare: noMass, contents: noMass };
+  return replayed.vessels.get(vesselAt(replayed, n)) ?? { tare: noMass, contents: noMass };
 };
 
 /** Nothing is left to do at an addition, unless a witness is. */
@@ -78,7 +78,7 @@ export const ofReading = (replayed: Replayed, entry: EntryOf<'reading-taken'>): 
   afterWeighing(replayed, { ...weighing, way, part, seq: entry.seq }, mass, entry);
   return {
     reading: text,
-    vessel: weighing.line.vessel,
+    vessel: vesselAt(replayed, step),
     lot: weighing.pour.lot,
     judged: judgedText(weighingAt(replayed, step)),
   };

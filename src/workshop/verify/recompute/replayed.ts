@@ -44,6 +44,8 @@ export interface Replayed extends Sized {
   readonly plan: PlanAgain;
   readonly scales: readonly ScaleText[];
   readonly vessels: Map<string, VesselNow>;
+  /** Which vessel each one was tipped into. */
+  readonly tipped: Map<string, string>;
   readonly adjusted: Map<number, readonly Adjustment[]>;
   readonly measured: Map<number, string>;
   readonly holdStarted: Map<number, string>;
@@ -76,6 +78,7 @@ export const emptyReplay = (
   plan,
   scales,
   vessels: new Map(),
+  tipped: new Map(),
   weighings: new Map(
     [...plan.lines].map(([step, line]) => [
       step,
@@ -126,9 +129,17 @@ export const weighingAt = ({ weighings }: Replayed, n: number): Weighing => {
   return found;
 };
 
+/** The vessel of a step's phase or, once that was tipped, the one that took its contents. */
+export const vesselAt = (replayed: Replayed, n: number): string => {
+  let name = stepNumbered(replayed, n).phase?.vessel.name ?? '';
+  for (let into = replayed.tipped.get(name); into !== undefined; into = replayed.tipped.get(name))
+    name = into;
+  return name;
+};
+
 /** More in the vessel of a step, or less. Throws a RangeError where it was not weighed. */
 export const putIn = (replayed: Replayed, n: number, change: Mass): void => {
-  const name = stepNumbered(replayed, n).phase?.vessel.name ?? '';
+  const name = vesselAt(replayed, n);
   const vessel = replayed.vessels.get(name);
   if (vessel === undefined) throw new RangeError('the vessel was not weighed');
   if (isZero(change)) return;
