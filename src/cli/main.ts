@@ -1,4 +1,5 @@
 import { CommanderError } from 'commander';
+import { harmlessLines } from '../core/dialogue/harmless.ts';
 import { exitStatus } from './exit-status.ts';
 import { createProgram } from './program.ts';
 import { Stop } from './stop.ts';
@@ -7,7 +8,7 @@ const statusOf = (error: unknown): number => {
   if (error instanceof CommanderError)
     return error.exitCode === 0 ? exitStatus.good : exitStatus.usage;
   if (error instanceof Stop) {
-    process.stderr.write(`${error.message}\n`);
+    process.stderr.write(`${harmlessLines(error.message)}\n`);
     return error.status;
   }
   const what = error instanceof Error ? (error.stack ?? error.message) : String(error);

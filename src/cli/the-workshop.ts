@@ -1,4 +1,5 @@
 import { existsSync } from 'node:fs';
+import { harmlessLines } from '../core/dialogue/harmless.ts';
 import { isBatchNumber } from '../workshop/number.ts';
 import { type BatchFiles, filesOf, openWorkshop, type Workshop } from '../workshop/workshop.ts';
 import { clock } from './clock.ts';
@@ -27,7 +28,7 @@ export const theWorkshop = (options: WorkshopOptions, practice: boolean): Worksh
     practice,
     now: clock,
     program: programName,
-    tell: sentence => void process.stderr.write(`${sentence}\n`),
+    tell: sentence => void process.stderr.write(`${harmlessLines(sentence)}\n`),
   });
 
 /** Practice batches are told by their numbers. */

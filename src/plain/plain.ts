@@ -4,6 +4,7 @@
  */
 import { toAscii } from '../core/dialogue/ascii.ts';
 import type { Conversation, Ending, Question, Saying } from '../core/dialogue/conversation.ts';
+import { harmlessLines } from '../core/dialogue/harmless.ts';
 
 /** Where lines come from and go to. `next` answers undefined at the end of the input. */
 export interface Lines {
@@ -37,7 +38,7 @@ export const runPlain = async (
   lines: Lines,
   { isAscii }: { readonly isAscii: boolean },
 ): Promise<Ending> => {
-  const print = (text: string): void => lines.print(isAscii ? toAscii(text) : text);
+  const print = (text: string): void => lines.print(isAscii ? toAscii(text) : harmlessLines(text));
   let shown = '';
   for (;;) {
     sayAll(conversation, print);

@@ -3,6 +3,7 @@ import { planBatch } from '../core/plan/plan-batch.ts';
 import { uncheckedScales } from '../core/plan/unchecked-scales.ts';
 import type { Settings } from '../core/sheet/read-settings.ts';
 import { enrol } from './enrol.ts';
+import { finishClosing } from './finish-closing.ts';
 import { beginBatch, type HeldBatch, openBatch } from './open-batch.ts';
 import { enterScale, readRegister, scalesOf } from './register.ts';
 import { settingsOf } from './settings.ts';
@@ -48,7 +49,18 @@ export const createBench = (wish: BenchWish): Done<HeldBench> => {
   const opened =
     wish.batch === undefined ? undefined : openBatch(workshop, wish.batch, wish.takeOver);
   if (opened?.ok === false) return opened;
-  let held: HeldBatch | undefined = opened?.value;
+  let held: HeldBatch | undefined;
+
+  // The record is there as soon as its batch is closed, signed or not.
+  const holdOn = (batch: HeldBatch): HeldBatch => {
+    batch.session.subscribe(() => {
+      const run = batch.session.state();
+      if (run.phase === 'closed') orTold(workshop, finishClosing(workshop, run.batch), undefined);
+    });
+    held = batch;
+    return batch;
+  };
+  if (opened !== undefined) holdOn(opened.value);
 
   const begin: Bench['begin'] = (opening, scales, by, scaleReason) => {
     const begun = beginBatch(workshop, opening, scales, {
@@ -56,8 +68,7 @@ export const createBench = (wish: BenchWish): Done<HeldBench> => {
       ...(scaleReason === undefined ? {} : { scaleReason }),
     });
     if (!begun.ok) return begun;
-    held = begun.value;
-    return { ok: true, value: begun.value.session };
+    return { ok: true, value: holdOn(begun.value).session };
   };
 
   const bench: Bench = {

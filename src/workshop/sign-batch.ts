@@ -1,5 +1,7 @@
 import type { KeyObject } from 'node:crypto';
 import type { Done, Meaning } from '../core/dialogue/bench.ts';
+import { peopleOf } from '../core/result/build-result.ts';
+import type { ClosedRun } from '../core/run/state.ts';
 import { enter } from './book.ts';
 import { attempt } from './disk-error.ts';
 import { finishClosing } from './finish-closing.ts';
@@ -46,6 +48,16 @@ export const unlock = (
   return opened.ok ? { ok: true, value: { kid, key: opened.value } } : opened;
 };
 
+/** Why a person cannot sign with that meaning: who made it cannot have witnessed it, nor the other way round. */
+const whyNot = (run: ClosedRun, { name, meaning }: SignatureWish): string | undefined => {
+  const people = peopleOf(run);
+  if (meaning === 'made by' && !people.includes(name))
+    return `${name} did not make ${run.batch}; ${people.join(', ')} did. Sign as witnessed by, reviewed by or released by.`;
+  return meaning === 'witnessed by' && people.includes(name)
+    ? `${name} made ${run.batch}: its witness is another person.`
+    : undefined;
+};
+
 const addSignature = (
   workshop: Workshop,
   record: Buffer,
@@ -84,8 +96,10 @@ export const signBatch = (
   const closed = finishClosing(workshop, batch);
   if (!closed.ok) return closed;
   const done = { ok: true, value: filesOf(workshop, batch).record } as const;
-  const { record, recovered } = closed.value;
+  const { run, record, recovered } = closed.value;
   if (recovered.some(each => each.signer === name && each.meaning === meaning)) return done;
+  const why = whyNot(run, wish);
+  if (why !== undefined) return { ok: false, why };
   const unlocked = unlock(workshop, keysDir, wish);
   if (!unlocked.ok) return unlocked;
   const signed = addSignature(workshop, record, wish, unlocked.value);

@@ -1,3 +1,4 @@
+import { harmlessLines } from '../../core/dialogue/harmless.ts';
 import { readSheet } from '../../core/sheet/read-sheet.ts';
 import { exitStatus } from '../exit-status.ts';
 import { readSheetFile } from '../read-sheet-file.ts';
@@ -49,6 +50,6 @@ export const check = (
         2,
       )
     : checked.flatMap(each => each.lines).join('\n');
-  process.stdout.write(`${text}\n`);
+  process.stdout.write(`${harmlessLines(text)}\n`);
   return Math.max(exitStatus.good, ...checked.map(each => each.status));
 };

@@ -1,3 +1,4 @@
+import { harmlessLines } from '../../core/dialogue/harmless.ts';
 import { planBatch } from '../../core/plan/plan-batch.ts';
 import { uncheckedScales } from '../../core/plan/unchecked-scales.ts';
 import { readRegister, scalesOf } from '../../workshop/register.ts';
@@ -41,6 +42,6 @@ export const plan = (named: readonly string[], options: PlanOptions): number => 
   const [only, ...others] = sheets;
   const isOne = only !== undefined && others.length === 0;
   const text = isOne ? (json ? planJson(only) : tableOf(only)) : severalText(sheets, json);
-  process.stdout.write(`${text}\n`);
+  process.stdout.write(`${harmlessLines(text)}\n`);
   return statusOf(sheets.flatMap(each => each.problems));
 };

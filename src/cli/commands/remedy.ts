@@ -1,3 +1,4 @@
+import { harmlessLines } from '../../core/dialogue/harmless.ts';
 import { planBatch } from '../../core/plan/plan-batch.ts';
 import { buildSituation } from '../../core/remedy/build-situation.ts';
 import { remedies } from '../../core/remedy/remedies.ts';
@@ -31,6 +32,6 @@ export const remedy = (path: string, options: Options): number => {
   const found = remedies(buildSituation(sheet, plan, progress));
   const text =
     options.json === true ? remedyJson(sheet, found) : remedyTable(sheet, plan, progress, found);
-  process.stdout.write(`${text}\n`);
+  process.stdout.write(`${harmlessLines(text)}\n`);
   return exitStatus.good;
 };

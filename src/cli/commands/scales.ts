@@ -1,3 +1,4 @@
+import { harmlessLines } from '../../core/dialogue/harmless.ts';
 import type { CheckVerdict, Scale } from '../../core/plan/plan.ts';
 import { showGrams } from '../../core/quantity/show.ts';
 import { readText } from '../../core/run/decision.ts';
@@ -26,7 +27,7 @@ import { loadText, scalesJson, scalesTable } from '../scales-table.ts';
 import { Stop } from '../stop.ts';
 import { orStop, theWorkshop, type WorkshopOptions } from '../the-workshop.ts';
 
-const print = (text: string): void => void process.stdout.write(`${text}\n`);
+const print = (text: string): void => void process.stdout.write(`${harmlessLines(text)}\n`);
 
 const inUse = (workshop: Workshop): readonly Scale[] => scalesOf(orStop(readRegister(workshop)));
 

@@ -1,3 +1,5 @@
+import { escaped } from './harmless.ts';
+
 const plainer: ReadonlyMap<string, string> = new Map([
   ['\u202f', ' '],
   ['\u2212', '-'],
@@ -13,9 +15,6 @@ const plainer: ReadonlyMap<string, string> = new Map([
   ['\u2014', '-'],
   ['\u2026', '...'],
 ]);
-
-const escaped = (character: string): string =>
-  `<U+${(character.codePointAt(0) ?? 0).toString(16).toUpperCase().padStart(4, '0')}>`;
 
 /** The text in ASCII, for a terminal that shows nothing else; what has no plainer form is shown by its code point. */
 export const toAscii = (text: string): string =>

@@ -1,6 +1,6 @@
 /** From what the run waits for to the question that a face shows. */
 import { showDuration, showGrams } from '../quantity/show.ts';
-import type { Asked } from '../run/asked.ts';
+import { type Asked, secondsLeft } from '../run/asked.ts';
 import type { Way } from '../run/event.ts';
 import { plannedStep } from '../run/focus.ts';
 import type { OpenRun } from '../run/state.ts';
@@ -57,13 +57,20 @@ const putBack: Command = {
 };
 
 /** The question for what the run waits for; `way` is the one that the maker chose for the addition in hand. */
+const withTimeLeft = (run: OpenRun, question: Question, now: Instant): Question => {
+  const left = question.step === undefined ? undefined : secondsLeft(run, question.step, now);
+  return left === undefined || left < 0
+    ? question
+    : { ...question, ask: `${question.ask} Time left: ${showDuration(left)}.` };
+};
+
 export const askFor = (
   run: OpenRun,
   asked: Asked,
   now: Instant,
   way: Way | undefined,
 ): Question => {
-  const question = askStep(run, asked, now, way);
+  const question = withTimeLeft(run, askStep(run, asked, now, way), now);
   return run.remedy === undefined
     ? question
     : { ...question, commands: [putBack, ...question.commands] };

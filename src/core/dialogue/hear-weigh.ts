@@ -34,7 +34,7 @@ const hearMistyped = (run: OpenRun, n: number): Meaning => {
     kind: 'pending',
     pending: {
       kind: 'number',
-      title: `${last.reading.typed} was wrong. What did the scale show?`,
+      title: `${last.reading.typed} was wrong. What is the right number?`,
       meaning: typed => hearRight(scale, last.seq, typed),
     },
   };

@@ -40,12 +40,15 @@ export const hearPending = (pending: Pending, line: string): Meaning | undefined
   return text.toLowerCase() === 'yes' ? { kind: 'intents', intents: [pending.intent] } : notYes;
 };
 
+const isDoubted = (intent: Intent) =>
+  intent.type === 'weigh-vessel' || intent.type === 'adjust' || intent.type === 'tally';
+
 /** What to ask when an intent was refused only because something is missing to it. */
 export const pendingAfter = (intent: Intent, { code, message }: Refusal): Pending | undefined => {
   if (code === 'adjust-over-most' && intent.type === 'finish-adjust') {
     return { kind: 'reason', title: `${message} Why?`, intent: reason => ({ ...intent, reason }) };
   }
-  return code === 'tare-far-off' && intent.type === 'weigh-vessel'
+  return isDoubted(intent) && /-far-off$/.test(code)
     ? {
         kind: 'confirm',
         title: `${message} Type yes to take ${intent.typed ?? 'it'} all the same.`,

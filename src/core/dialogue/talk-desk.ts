@@ -82,7 +82,10 @@ const sign = async (bench: Bench, talk: Talk, act: KeyAct, passphrase: string): 
   return signed.ok
     ? settle(
         talk,
-        { at: 'finished', text: `${run.batch} is signed. The record is ${signed.value}.` },
+        {
+          at: 'finished',
+          text: `${run.batch} is signed. The record is ${signed.value}. To look at it: tarebook export ${run.batch}; to check it: tarebook verify ${run.batch}.`,
+        },
         good('Signed.'),
       )
     : settle(talk, { at: 'passphrase', act }, mend(signed.why));

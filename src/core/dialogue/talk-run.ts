@@ -3,7 +3,7 @@ import { asked } from '../run/asked.ts';
 import { readName } from '../run/decide-batch.ts';
 import type { Intent } from '../run/intent.ts';
 import type { Refusal } from '../run/refusal.ts';
-import type { OpenRun } from '../run/state.ts';
+import type { OpenRun, Run } from '../run/state.ts';
 import type { Bench } from './bench.ts';
 import type { Saying } from './conversation.ts';
 import { hearLine } from './hear.ts';
@@ -48,6 +48,13 @@ const afterRefusal = (
     : settle(talk, mode, ...said, sayRefusal(refusal));
 };
 
+const hasWentBack = (run: Run, seq: number): boolean =>
+  run.phase !== 'unbegun' && run.clockWentBack.includes(seq);
+
+const clockWentBack = mend(
+  'The clock of this computer went backwards. Set it right: times and holds are reckoned by it. The record shows it.',
+);
+
 /** Dispatches intents in order; the first that is refused ends it. */
 export const dispatchAll = (
   bench: Bench,
@@ -68,6 +75,7 @@ export const dispatchAll = (
       );
     }
     said.push(...sayEvents(runOf(talk), outcome.events));
+    if (outcome.events.some(each => hasWentBack(runOf(talk), each.seq))) said.push(clockWentBack);
   }
   const mode = batchMode(bench, talk);
   return settle(

@@ -141,7 +141,7 @@ export const questionOf = (bench: Bench, talk: Talk): Question => {
 const resumeHint = (run: Run): string => {
   if (run.phase === 'unbegun') return 'Left. Nothing was begun.';
   if (run.phase === 'closed')
-    return `${run.batch} is closed and not signed yet: \`tarebook sign ${run.batch}\`.`;
+    return `${run.batch} is closed and not signed yet: \`tarebook sign ${run.batch} --as "made by"\`.`;
   const step = stepInHand(run);
   const where =
     step === undefined ? 'with all steps done' : `at step ${step.n} of ${run.plan.steps.length}`;

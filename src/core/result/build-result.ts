@@ -100,7 +100,8 @@ const limitResults = (run: ClosedRun): readonly LimitResult[] =>
     return { n: index + 1, actual: text, holds };
   });
 
-const peopleOf = (run: ClosedRun): readonly string[] => [
+/** Who made the batch: each once, in order. */
+export const peopleOf = (run: ClosedRun): readonly string[] => [
   ...new Set(run.events.map(event => event.by)),
 ];
 

@@ -33,8 +33,8 @@ const vesselNamed = (run: RunFacts, name: string): Vessel =>
 const unweighed = (run: RunFacts, vessel: Vessel | undefined): vessel is Vessel =>
   vessel !== undefined && !run.vessels.has(vessel.name);
 
-/** Seconds by which the step's deadline has passed at that instant; undefined while it has not. */
-const overdueBy = (run: RunFacts, n: number, now: Instant): number | undefined => {
+/** Seconds left at that instant until a step's deadline, negative when it has passed; undefined without one. */
+export const secondsLeft = (run: RunFacts, n: number, now: Instant): number | undefined => {
   const { step } = plannedStep(run, n);
   const state = stepState(run, n);
   if (step.within === undefined || state.status !== 'waiting' || state.isOverdueAccepted)
@@ -43,8 +43,7 @@ const overdueBy = (run: RunFacts, n: number, now: Instant): number | undefined =
   const from = run.plan.steps.find(each => each.step.name === of);
   const doneAt = from === undefined ? undefined : stepState(run, from.n).doneAt;
   if (doneAt === undefined) return undefined;
-  const late = secondsBetween(doneAt, now) - Number(seconds);
-  return late > 0 ? late : undefined;
+  return Number(seconds) - secondsBetween(doneAt, now);
 };
 
 const lotDue = (
@@ -112,6 +111,8 @@ export const asked = (run: OpenRun, now: Instant): Asked => {
   if (run.isPaused) return { kind: 'resume' };
   const planned = stepInHand(run);
   if (planned === undefined) return { kind: 'close' };
-  const seconds = overdueBy(run, planned.n, now);
-  return seconds === undefined ? ofStep(run, planned) : { kind: 'overdue', n: planned.n, seconds };
+  const left = secondsLeft(run, planned.n, now);
+  return left === undefined || left >= 0
+    ? ofStep(run, planned)
+    : { kind: 'overdue', n: planned.n, seconds: -left };
 };

@@ -1,7 +1,7 @@
 /** Intents that concern a step which is no addition. */
 import { readTerms } from '../quantity/amount.ts';
 import { readNumber, toExact } from '../quantity/decimal.ts';
-import { isLess, isMore, type Mass, type Ratio } from '../quantity/quantity.ts';
+import { add, isLess, isMore, type Mass, type Ratio } from '../quantity/quantity.ts';
 import { showDuration } from '../quantity/show.ts';
 import type { HoldStep, MeasureStep } from '../sheet/sheet.ts';
 import { secondsBetween } from '../time/instant.ts';
@@ -16,7 +16,7 @@ import {
   refuse,
 } from './decision.ts';
 import type { HoldEnded, Verdict } from './event.ts';
-import { canPutLater, plannedStep, stepState } from './focus.ts';
+import { canPutLater, plannedStep, stepState, vesselNameOf } from './focus.ts';
 import type { Intent } from './intent.ts';
 import { massOfTerms } from './material-amount.ts';
 import { readTally } from './read-tally.ts';
@@ -26,8 +26,33 @@ import { checkThousands, withPoints } from './typed-number.ts';
 
 type Of<T extends Intent['type']> = Intent & { readonly type: T };
 
+/** A vessel is not emptied while something of an earlier step is still to go in: another phase may share it. */
+const refuseEmptying = (run: OpenRun, n: number): Decision | undefined => {
+  const { step } = plannedStep(run, n);
+  const emptied = step.kind === 'tip' ? step.from : step.kind === 'do' ? step.empties : undefined;
+  const open = run.plan.steps.find(
+    each =>
+      each.n < n &&
+      each.addition !== undefined &&
+      emptied !== undefined &&
+      vesselNameOf(run, each.n) === emptied &&
+      stepState(run, each.n).status !== 'done',
+  );
+  return open === undefined
+    ? undefined
+    : refuse(
+        'not-yet',
+        `${emptied} still waits for the addition of step ${open.n}.`,
+        open.phase === undefined
+          ? 'Weigh it first.'
+          : `Type turn ${open.phase} and weigh it first.`,
+      );
+};
+
 export const tick = (run: OpenRun, { step }: Of<'tick'>, context: Context): Decision =>
-  outOfTurn(run, step, context, ['tick']) ?? follow({ type: 'ticked', step });
+  outOfTurn(run, step, context, ['tick']) ??
+  refuseEmptying(run, step) ??
+  follow({ type: 'ticked', step });
 
 export const startHold = (run: OpenRun, { step }: Of<'start-hold'>, context: Context): Decision =>
   outOfTurn(run, step, context, ['hold']) ?? follow({ type: 'hold-started', step });
@@ -110,14 +135,19 @@ export const measure = (
 };
 
 const readAdjustment = (run: OpenRun, material: string, typed: string): Mass | undefined => {
-  const terms = readTerms(withPoints(typed));
+  // So it is typed; a measure of the sheet's own is never called ml.
+  const terms = readTerms(withPoints(typed).replace(/\bml\b/gi, 'mL'));
   const found = run.sheet.materials.get(material);
   return terms === undefined || found === undefined
     ? undefined
     : massOfTerms(terms, found, run.sheet.measures);
 };
 
-export const adjust = (run: OpenRun, { step, typed }: Of<'adjust'>, context: Context): Decision => {
+export const adjust = (
+  run: OpenRun,
+  { step, typed, confirmed }: Of<'adjust'>,
+  context: Context,
+): Decision => {
   const refusal = outOfTurn(run, step, context, ['adjust']);
   if (refusal !== undefined) return refusal;
   const planned = plannedStep(run, step).step;
@@ -134,6 +164,14 @@ export const adjust = (run: OpenRun, { step, typed }: Of<'adjust'>, context: Con
       'bad-reading',
       `“${typed.trim().slice(0, 40)}” is not an amount.`,
       `Type what went in with its unit (${units}), for example ${planned.by?.typed ?? '1 mL'}.`,
+    );
+  }
+  const { most } = plannedStep(run, step);
+  if (most !== undefined && isMore(add(state.total, mass), most) && confirmed !== true) {
+    return refuse(
+      'adjust-far-off',
+      'With that, more would be in than the sheet allows.',
+      'Look at the number and its unit again.',
     );
   }
   const lot = state.lot === undefined ? {} : { lot: state.lot };

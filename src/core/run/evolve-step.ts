@@ -4,7 +4,7 @@ import type { Instant } from '../time/instant.ts';
 import { deviationOf } from './deviation.ts';
 import type { Stamped, StepEvent } from './event.ts';
 import { evolveAddition, type When } from './evolve-addition.ts';
-import { plannedStep, stepState, vesselNow } from './focus.ts';
+import { plannedStep, stepState, vesselNameOf } from './focus.ts';
 import { massFrom } from './mass-text.ts';
 import type { AdjustState, OpenRun, StepState, VesselState } from './state.ts';
 import { isTallyDone } from './tally.ts';
@@ -73,12 +73,6 @@ const stateAfter = (run: OpenRun, event: StepEvent, when: When): StepState => {
     return isTallyDone(step, entries) ? done(counted, at) : counted;
   }
   return ofPlain(state, event, at);
-};
-
-const vesselNameOf = (run: OpenRun, n: number): string | undefined => {
-  const { phase } = plannedStep(run, n);
-  const name = run.plan.phases.find(each => each.name === phase)?.vessel.name;
-  return name === undefined ? undefined : vesselNow(run, name);
 };
 
 const changed = (

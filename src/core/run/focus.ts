@@ -23,6 +23,13 @@ export const vesselNow = (run: RunFacts, name: string): string => {
   return into === undefined ? name : vesselNow(run, into);
 };
 
+/** The vessel in which what a step does now lands; undefined for a step after all phases. */
+export const vesselNameOf = (run: RunFacts, n: number): string | undefined => {
+  const { phase } = plannedStep(run, n);
+  const name = run.plan.phases.find(each => each.name === phase)?.vessel.name;
+  return name === undefined ? undefined : vesselNow(run, name);
+};
+
 const isDone = (run: RunFacts, n: number): boolean => stepState(run, n).status === 'done';
 
 /** All phases in the sheet's order, the finish last, each with its step numbers. */

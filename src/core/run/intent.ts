@@ -56,7 +56,12 @@ export type Intent =
   | { readonly type: 'start-hold'; readonly step: number }
   | { readonly type: 'end-hold'; readonly step: number; readonly reason?: string }
   | { readonly type: 'measure'; readonly step: number; readonly typed: string }
-  | { readonly type: 'adjust'; readonly step: number; readonly typed: string }
+  | {
+      readonly type: 'adjust';
+      readonly step: number;
+      readonly typed: string;
+      readonly confirmed?: boolean;
+    }
   | { readonly type: 'finish-adjust'; readonly step: number; readonly reason?: string }
   | {
       readonly type: 'tally';
@@ -64,6 +69,7 @@ export type Intent =
       readonly item: TallyItem;
       readonly typed: string;
       readonly reason?: string;
+      readonly confirmed?: boolean;
     }
   | { readonly type: 'set-aside'; readonly typed: string; readonly name: string }
   | {

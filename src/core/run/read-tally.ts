@@ -14,7 +14,10 @@ const isCount = (item: TallyItem): boolean =>
 // "none" is what one says; a zero is what stands in the record.
 const zeroFor = (typed: string): string => (/^(none|no)$/i.test(typed.trim()) ? '0' : typed.trim());
 
-const readCount = ({ step, item, typed }: TallyIntent): Decision => {
+/** Nothing can be counted that much beyond the plan, whatever the moulds gave: a digit too many. */
+const isFarOff = (run: OpenRun, count: number): boolean => count > 2 * run.plan.size.pieces;
+
+const readCount = (run: OpenRun, { step, item, typed, confirmed }: TallyIntent): Decision => {
   const match = /^(\d{1,6})(?:\s+(.+))?$/.exec(zeroFor(typed));
   if (match === null) {
     return refuse(
@@ -26,6 +29,13 @@ const readCount = ({ step, item, typed }: TallyIntent): Decision => {
     );
   }
   const value = String(Number(match[1]));
+  if (isFarOff(run, Number(value)) && confirmed !== true) {
+    return refuse(
+      'count-far-off',
+      `That is more than twice the ${run.plan.size.pieces} planned.`,
+      'Look at the number again.',
+    );
+  }
   const why = match[2];
   if (item !== 'rejected' || value === '0') {
     return why === undefined
@@ -78,4 +88,4 @@ const readWeight = (run: OpenRun, { step, item, typed }: TallyIntent): Decision 
 
 /** Reads one entry of a tally: whole pieces, or a mass on any of the workshop's scales. */
 export const readTally = (run: OpenRun, intent: TallyIntent): Decision =>
-  isCount(intent.item) ? readCount(intent) : readWeight(run, intent);
+  isCount(intent.item) ? readCount(run, intent) : readWeight(run, intent);

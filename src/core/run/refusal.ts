@@ -39,6 +39,8 @@ export const refusalCodes = [
   'overdue',
   'hold-not-kept',
   'adjust-over-most',
+  'adjust-far-off',
+  'count-far-off',
   'bad-count',
   'bad-tally',
   'not-finished',

@@ -16,13 +16,13 @@ export const explainSlip = (
   switch (kind) {
     case 'not-zeroed':
       return {
-        asks: `Was the scale zeroed before this addition? ${was} less the ${off} already on it is ${meant}.`,
-        todo: `If it was not zeroed, ${meant} is right: correct the reading.`,
+        asks: `Did the display still count the ${off} already on it (not zeroed)? ${was} less that is ${meant}.`,
+        todo: `If it did, ${meant} is right: correct the reading.`,
       };
     case 'not-tared':
       return {
-        asks: `Was the scale tared? ${was} less the ${off} that stood on it is ${meant}.`,
-        todo: `If it was not tared, ${meant} is right: correct the reading.`,
+        asks: `Did the display still count the ${off} that stood on it (not tared)? ${was} less that is ${meant}.`,
+        todo: `If it did, ${meant} is right: correct the reading.`,
       };
     case 'ounces-grams':
       return { asks: `Were ounces and grams exchanged? Then it is ${meant}.`, todo: otherUnit };

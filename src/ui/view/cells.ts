@@ -1,4 +1,4 @@
-/** Text in terminal cells: how wide it is, cut to a width, wrapped, and made harmless. */
+/** Text in terminal cells: how wide it is, cut to a width, and wrapped. */
 
 const wide: readonly (readonly [number, number])[] = [
   [0x1100, 0x115f],
@@ -96,15 +96,3 @@ export const wrapTo = (text: string, cells: number): readonly string[] => {
   }
   return [...lines, line].map(each => each.replaceAll('\u00a0', ' '));
 };
-
-const escaped = (character: string): string =>
-  `<U+${(character.codePointAt(0) ?? 0).toString(16).toUpperCase().padStart(4, '0')}>`;
-
-/** What a terminal might obey (controls, bidi marks, odd line ends, half characters) as its visible code point. */
-export const harmless = (text: string): string =>
-  isPlain(text)
-    ? text
-    : text.replace(
-        /[\p{Cc}\p{Cs}\u061c\u200b\u200e\u200f\u2028-\u202e\u2060-\u206f\ufeff]/gu,
-        escaped,
-      );

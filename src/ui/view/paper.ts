@@ -1,6 +1,7 @@
 import { toAscii } from '../../core/dialogue/ascii.ts';
+import { harmless } from '../../core/dialogue/harmless.ts';
 import type { Instant } from '../../core/time/instant.ts';
-import { cutMark, harmless } from './cells.ts';
+import { cutMark } from './cells.ts';
 import { cutRow, type Row } from './row.ts';
 
 /** What every view draws on: its room, its characters and the time. */

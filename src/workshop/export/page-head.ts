@@ -1,6 +1,7 @@
 /** The top of the page: what was made, when and by whom; then what departed from the sheet. */
 import { showDuration } from '../../core/quantity/show.ts';
 import type { Deviation } from '../../core/run/state.ts';
+import { readInstant } from '../../core/time/instant.ts';
 import { html, type Markup } from './markup.ts';
 import { type RecordView, showInstant, showMass } from './show-record.ts';
 import { stepTitle } from './step-title.ts';
@@ -10,6 +11,17 @@ const fact = (name: string, value: string | Markup | undefined): Markup | undefi
 
 export const practiceMark = ({ record }: RecordView): Markup | undefined =>
   record.practice ? html`<b class="practice">PRACTICE – NOT A BATCH FOR SALE</b>` : undefined;
+
+const clockText = ({ entries }: RecordView): string | undefined => {
+  const back = entries.filter((each, index) => {
+    const before = entries[index - 1];
+    const [then, now] = [before && readInstant(before.at), readInstant(each.at)];
+    return then !== undefined && now !== undefined && now.epochMs < then.epochMs;
+  });
+  return back.length === 0
+    ? undefined
+    : `Went backwards before ${back.map(each => showInstant(each.at)).join(', ')}`;
+};
 
 export const pageHead = (view: RecordView): Markup => {
   const { batch, sheet, plan, result, program } = view.record;
@@ -27,6 +39,7 @@ ${fact('Best before', result.bestBefore)}
 ${fact('Planned', `${plan.pieces} × ${piece}, ${showMass(plan.batchMass)}`)}
 ${fact('Weighed in', showMass(result.massIn))}
 ${fact('Good pieces and samples', result.yield === undefined ? undefined : String(result.yield.actual))}
+${fact('Clock', clockText(view))}
 ${fact('Written by', program)}
 </dl>`;
 };

@@ -151,7 +151,7 @@ describe('deviations', () => {
       given(
         benchSheet,
         ...toWetting,
-        { type: 'adjust', step: at.wetting, typed: '10.5 mL' },
+        { type: 'adjust', step: at.wetting, typed: '10.5 mL', confirmed: true },
         { type: 'finish-adjust', step: at.wetting, reason: 'dry day' },
         scrap,
       ),

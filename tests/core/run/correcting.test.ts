@@ -29,7 +29,7 @@ const took = (typed: string): Story =>
   given(
     adjusting,
     ...toAcid,
-    { type: 'adjust', step: 2, typed },
+    { type: 'adjust', step: 2, typed, confirmed: true },
     { type: 'finish-adjust', step: 2 },
     lot(3, 'A-1'),
     net(3, '405'),
@@ -105,7 +105,7 @@ describe('accepting', () => {
     const story = given(
       adjusting,
       ...toAcid,
-      { type: 'adjust', step: 2, typed: '100 g' },
+      { type: 'adjust', step: 2, typed: '100 g', confirmed: true },
       { type: 'finish-adjust', step: 2, reason: 'bag slipped' },
       lot(3, 'A-1'),
       net(3, '390'),

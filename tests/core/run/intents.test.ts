@@ -230,7 +230,12 @@ const examples: Record<Recorded, readonly Example[]> = {
       { type: 'adjust-finished', step: at.wetting, total: '0' },
     ],
     [
-      given(benchSheet, ...toWetting, { type: 'adjust', step: at.wetting, typed: '10.1 mL' }),
+      given(benchSheet, ...toWetting, {
+        type: 'adjust',
+        step: at.wetting,
+        typed: '10.1 mL',
+        confirmed: true,
+      }),
       { type: 'finish-adjust', step: at.wetting, reason: 'dry day' },
       { type: 'adjust-finished', step: at.wetting, total: '10.1', reason: 'dry day' },
     ],

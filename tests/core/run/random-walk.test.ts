@@ -95,7 +95,7 @@ const anything = (run: OpenRun, n: number, made: Choice): Intent => {
     { type: 'start-hold', step },
     { type: 'end-hold', step: n, reason },
     { type: 'measure', step, typed: String(other * 5) },
-    { type: 'adjust', step, typed: `${other}.5 mL` },
+    { type: 'adjust', step, typed: `${other}.5 mL`, confirmed: made.answers },
     { type: 'finish-adjust', step },
     { type: 'finish-adjust', step, reason },
     { type: 'tally', step, item: 'good', typed },

@@ -166,9 +166,20 @@ const examples: Record<RefusalCode, readonly Refused[]> = {
   ],
   'adjust-over-most': [
     [
-      given(benchSheet, ...toWetting).after({ type: 'adjust', step: at.wetting, typed: '11 mL' }),
+      given(benchSheet, ...toWetting).after({
+        type: 'adjust',
+        step: at.wetting,
+        typed: '11 mL',
+        confirmed: true,
+      }),
       { type: 'finish-adjust', step: at.wetting },
     ],
+  ],
+  'adjust-far-off': [
+    [given(benchSheet, ...toWetting), { type: 'adjust', step: at.wetting, typed: '11 ml' }],
+  ],
+  'count-far-off': [
+    [given(benchSheet, ...toTally), { type: 'tally', step: at.tally, item: 'good', typed: '900' }],
   ],
   'bad-count': [
     [given(benchSheet, ...toTally), { type: 'tally', step: at.tally, item: 'good', typed: 'nine' }],

@@ -166,12 +166,12 @@ describe('what a maker reads of a slip', () => {
     [
       'not zeroed',
       at('900.1', '300', '3', bowl),
-      'Was the scale zeroed before this addition? 900.1 g less the 600.0 g already on it is 300.1 g. If it was not zeroed, 300.1 g is right: correct the reading.',
+      'Did the display still count the 600.0 g already on it (not zeroed)? 900.1 g less that is 300.1 g. If it did, 300.1 g is right: correct the reading.',
     ],
     [
       'not tared',
       at('1712.1', '300', '3', bowl),
-      'Was the scale tared? 1 712.1 g less the 1 412.0 g that stood on it is 300.1 g. If it was not tared, 300.1 g is right: correct the reading.',
+      'Did the display still count the 1 412.0 g that stood on it (not tared)? 1 712.1 g less that is 300.1 g. If it did, 300.1 g is right: correct the reading.',
     ],
     [
       'ounces',

@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest';
-import { cellWidth, cutTo, fillTo, harmless, wrapTo } from '../../../src/ui/view/cells.ts';
+import { harmless } from '../../../src/core/dialogue/harmless.ts';
+import { cellWidth, cutTo, fillTo, wrapTo } from '../../../src/ui/view/cells.ts';
 import { largeDigits } from '../../../src/ui/view/digits.ts';
 import { fieldLine } from '../../../src/ui/view/field-line.ts';
 import { paperFor } from '../../../src/ui/view/paper.ts';

@@ -166,7 +166,7 @@ const answer = (g: Gen, run: OpenRun, due: Asked): Intent => {
       return { type: 'measure', step, typed: '40' };
     case 'adjust':
       return chance(g, 60)
-        ? { type: 'adjust', step, typed: one(g, '1 mL', '2.5 mL', '0.7 g') }
+        ? { type: 'adjust', step, typed: one(g, '1 mL', '2.5 mL', '0.7 g'), confirmed: true }
         : { type: 'finish-adjust', step, reason };
     case 'tally':
       return {

@@ -121,6 +121,7 @@ const somethingFor = (run: OpenRun, pick: ReturnType<typeof picker>, now: number
         type: 'adjust',
         step,
         typed: pick.of(['1 mL', '2.5 mL', '1/3 mL', '1 tsp', '0.7 g']),
+        confirmed: true,
       };
     case 'tally':
       return {
