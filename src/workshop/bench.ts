@@ -6,7 +6,8 @@ import { enrol } from './enrol.ts';
 import { beginBatch, type HeldBatch, openBatch } from './open-batch.ts';
 import { enterScale, readRegister, scalesOf } from './register.ts';
 import { settingsOf } from './settings.ts';
-import { keyHere, signBatch } from './sign-batch.ts';
+import { signBatch } from './sign-batch.ts';
+import { keyHere } from './signer-key.ts';
 import { signAsWitness } from './witness.ts';
 import type { Workshop } from './workshop.ts';
 
