@@ -9,11 +9,15 @@ const inHand = (practice: boolean, each: BatchInHand): HomeBatch => ({
   where: `${each.sheet}, ${each.isPaused ? 'paused at ' : ''}step ${each.step} of ${each.steps}, ${each.person}`,
 });
 
-const closed = (practice: boolean, { batch, closed: at, signatures }: BatchClosed): HomeRecord => ({
+const closed = (
+  practice: boolean,
+  { batch, closed: at, signatures, decision }: BatchClosed,
+): HomeRecord => ({
   batch,
   practice,
   state: [
     `closed ${at.slice(0, 10)}`,
+    ...(decision === undefined ? [] : [decision]),
     ...(signatures.length === 0
       ? ['not signed yet']
       : signatures.map(({ meaning, signer }) => `${meaning} ${signer}`)),

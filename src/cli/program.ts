@@ -1,5 +1,6 @@
 /** The commands and their options. Each command's module is loaded only when it is called. */
 import { Command, Option } from 'commander';
+import { addendumKinds } from '../core/result/addendum.ts';
 import { nearest } from '../core/sheet/nearest.ts';
 import { quote } from '../core/sheet/quote.ts';
 import { exitStatusText } from './exit-status.ts';
@@ -109,12 +110,30 @@ const addRecordCommands = (program: Command, finish: Finish): void => {
     .command('sign')
     .argument('<batch>', 'its number')
     .description('sign the record of a closed batch')
-    .requiredOption('--as <meaning>', 'made by, witnessed by, reviewed by or released by')
+    .requiredOption(
+      '--as <meaning>',
+      'made by, witnessed by, reviewed by, released by or rejected by',
+    )
     .option('--by <name>', 'who signs')
     .addOption(workshopOption())
     .action(async (batch: string, _: object, command: Command) => {
       const { sign } = await import('./commands/sign.ts');
       finish(await sign(batch, command.optsWithGlobals()));
+    });
+  program
+    .command('addend')
+    .argument('<batch>', 'its number')
+    .description('add to a closed batch, signed: packing, a complaint, a correction …')
+    .addOption(
+      new Option('--kind <kind>', 'what is added').choices(addendumKinds).makeOptionMandatory(),
+    )
+    .requiredOption('--text <text>', 'what there is to say')
+    .option('--deviation <number>', 'the deviation that an assessment is of')
+    .option('--by <name>', 'who adds and signs it')
+    .addOption(workshopOption())
+    .action(async (batch: string, _: object, command: Command) => {
+      const { addend } = await import('./commands/addend.ts');
+      finish(await addend(batch, command.optsWithGlobals()));
     });
   program
     .command('verify')

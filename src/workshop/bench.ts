@@ -7,7 +7,8 @@ import { finishClosing } from './finish-closing.ts';
 import { beginBatch, type HeldBatch, openBatch } from './open-batch.ts';
 import { enterScale, readRegister, scalesOf } from './register.ts';
 import { settingsOf } from './settings.ts';
-import { keyHere, signBatch } from './sign-batch.ts';
+import { signBatch } from './sign-batch.ts';
+import { keyHere } from './signer-key.ts';
 import { signAsWitness } from './witness.ts';
 import type { Workshop } from './workshop.ts';
 
@@ -36,6 +37,14 @@ const orTold = <T>(workshop: Workshop, done: Done<T>, otherwise: T): T => {
   return otherwise;
 };
 
+// The record is there as soon as its batch is closed, signed or not.
+const closeWhenDone = (workshop: Workshop, { session }: HeldBatch): void => {
+  session.subscribe(() => {
+    const run = session.state();
+    if (run.phase === 'closed') orTold(workshop, finishClosing(workshop, run.batch), undefined);
+  });
+};
+
 const noSettings: Done<Settings> = { ok: true, value: {} };
 
 /** The workshop as a conversation sees it. Refused where the batch or the register cannot be opened. */
@@ -51,12 +60,8 @@ export const createBench = (wish: BenchWish): Done<HeldBench> => {
   if (opened?.ok === false) return opened;
   let held: HeldBatch | undefined;
 
-  // The record is there as soon as its batch is closed, signed or not.
   const holdOn = (batch: HeldBatch): HeldBatch => {
-    batch.session.subscribe(() => {
-      const run = batch.session.state();
-      if (run.phase === 'closed') orTold(workshop, finishClosing(workshop, run.batch), undefined);
-    });
+    closeWhenDone(workshop, batch);
     held = batch;
     return batch;
   };

@@ -1,8 +1,10 @@
 import type { Done } from '../core/dialogue/bench.ts';
+import type { Addendum } from '../core/result/addendum.ts';
 import type { ClosedRun } from '../core/run/state.ts';
 import { enter } from './book.ts';
 import { closedLine, ledgerBook } from './ledger.ts';
 import { isBatchNumber } from './number.ts';
+import { recordAddendum } from './record-addendum.ts';
 import { keepRecord, recordBytes, sha256 } from './record-file.ts';
 import { type JournalRead, readJournal } from './replay-journal.ts';
 import { recordSignatures, type Signed } from './signature-file.ts';
@@ -14,6 +16,8 @@ export interface ClosedBatch {
   readonly record: Buffer;
   /** Signatures that were made, but not yet in the ledger. */
   readonly recovered: readonly Signed[];
+  /** An addendum that was signed, but not yet in the ledger. */
+  readonly recoveredAddendum: Addendum | undefined;
 }
 
 const closeInLedger = (
@@ -48,7 +52,7 @@ const closeInLedger = (
 
 /**
  * Does what is still to be done after a journal's last event: record.json, the ledger's line, and the
- * ledger's lines of signatures already made. What is done stays as it is, so doing it twice changes nothing.
+ * ledger's lines of signatures and of an addendum already made. What is done stays as it is, so doing it twice changes nothing.
  */
 export const finishClosing = (workshop: Workshop, batch: string): Done<ClosedBatch> => {
   const missing = { ok: false, why: `There is no such batch in ${workshop.folder}.` } as const;
@@ -66,7 +70,16 @@ export const finishClosing = (workshop: Workshop, batch: string): Done<ClosedBat
   const record = closeInLedger(workshop, run, journal.value);
   if (!record.ok) return record;
   const recovered = recordSignatures(workshop, batch, record.value);
-  return recovered.ok
-    ? { ok: true, value: { run, record: record.value, recovered: recovered.value } }
-    : recovered;
+  if (!recovered.ok) return recovered;
+  const addendum = recordAddendum(workshop, batch, record.value);
+  if (!addendum.ok) return addendum;
+  return {
+    ok: true,
+    value: {
+      run,
+      record: record.value,
+      recovered: recovered.value,
+      recoveredAddendum: addendum.value,
+    },
+  };
 };

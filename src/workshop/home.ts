@@ -27,6 +27,8 @@ export interface BatchClosed {
   readonly closed: string;
   /** None: the record waits for its first signature. */
   readonly signatures: readonly Signed[];
+  /** By the latest signature that decided it; undefined where none did. */
+  readonly decision: 'released' | 'rejected' | undefined;
 }
 
 /** What a workshop holds, each list in the order of the batch numbers. */
@@ -48,6 +50,14 @@ const inHand = (run: OpenRun): BatchInHand => ({
   isPaused: run.isPaused,
 });
 
+const decisionOn = (lines: readonly LedgerLine[], batch: string): BatchClosed['decision'] => {
+  const last = signedLines(lines, batch).findLast(({ meaning }) =>
+    ['released by', 'rejected by'].includes(meaning),
+  );
+  if (last === undefined) return undefined;
+  return last.meaning === 'released by' ? 'released' : 'rejected';
+};
+
 const closedOf = (lines: readonly LedgerLine[]): readonly BatchClosed[] =>
   lines.flatMap(line =>
     line.type === 'closed'
@@ -58,6 +68,7 @@ const closedOf = (lines: readonly LedgerLine[]): readonly BatchClosed[] =>
             signer,
             meaning,
           })),
+          decision: decisionOn(lines, line.batch),
         }
       : [],
   );

@@ -1,7 +1,10 @@
 import * as z from 'zod/mini';
 import { type Done, meanings } from '../core/dialogue/bench.ts';
+import { addendumKinds } from '../core/result/addendum.ts';
 import { type Book, bookLine, readBook, sha256Text, shortText } from './book.ts';
 import type { Workshop } from './workshop.ts';
+
+const keyId = z.string().check(z.regex(/^[\w-]{43}$/));
 
 const ledgerLine = z.discriminatedUnion('type', [
   /** SHA-256 of record.json, and the journal's last hash. */
@@ -11,8 +14,19 @@ const ledgerLine = z.discriminatedUnion('type', [
     batch: shortText,
     signature: sha256Text,
     signer: shortText,
-    kid: z.string().check(z.regex(/^[\w-]{43}$/)),
+    kid: keyId,
     meaning: z.enum(meanings),
+  }),
+  /** The addendum's number in its batch, what it assesses, SHA-256 of its file, and of its signature as above. */
+  bookLine('addendum', {
+    batch: shortText,
+    n: z.int().check(z.positive()),
+    kind: z.enum(addendumKinds),
+    refers: z.optional(z.int().check(z.positive())),
+    addendum: sha256Text,
+    signature: sha256Text,
+    signer: shortText,
+    kid: keyId,
   }),
 ]);
 
@@ -39,4 +53,11 @@ export const signedLines = (lines: readonly LedgerLine[], batch: string) =>
   lines.filter(
     (line): line is Extract<LedgerLine, { readonly type: 'signed' }> =>
       line.type === 'signed' && line.batch === batch,
+  );
+
+/** The lines of what was added to a batch, in their order. */
+export const addendumLines = (lines: readonly LedgerLine[], batch: string) =>
+  lines.filter(
+    (line): line is Extract<LedgerLine, { readonly type: 'addendum' }> =>
+      line.type === 'addendum' && line.batch === batch,
   );

@@ -5,6 +5,7 @@
  */
 import { createHash, type KeyObject, sign } from 'node:crypto';
 import type { Meaning } from '../core/dialogue/bench.ts';
+import { addendumType } from '../core/result/addendum.ts';
 import { recordType } from '../core/result/record.ts';
 import { formatInstant, type Instant } from '../core/time/instant.ts';
 
@@ -23,9 +24,6 @@ export interface Statement {
   readonly ledger: { readonly seq: number; readonly prev: string };
 }
 
-/** Media type without `application/`, as RFC 7515 section 4.1.9 recommends. */
-const signatureType = recordType.replace('application/', '');
-
 /** Plain Ed25519 (RFC 8032): 64 bytes, the same each time. */
 export const signBytes = (bytes: Uint8Array, key: KeyObject): Buffer => sign(null, bytes, key);
 
@@ -40,25 +38,42 @@ export const signDetached = (
   return { protected: head, signature: signBytes(Buffer.from(input), key).toString('base64url') };
 };
 
-/** Signs the bytes of a record with what the signature means (21 CFR 11.50). */
-export const signRecord = (
-  record: Uint8Array,
-  { kid, signer, meaning, at, ledger }: Statement,
+type Signed = Omit<Statement, 'meaning'> & { readonly meaning: string };
+
+// A media type stands without its `application/`, as RFC 7515 section 4.1.9 recommends.
+const signAs = (
+  type: string,
+  payload: Uint8Array,
+  { kid, signer, meaning, at, ledger }: Signed,
   key: KeyObject,
 ): SignatureEntry =>
   signDetached(
     {
       alg: 'Ed25519',
-      typ: signatureType,
+      typ: type.replace('application/', ''),
       kid,
       signer,
       meaning,
       at: formatInstant(at),
       ledger: { seq: ledger.seq, prev: ledger.prev },
     },
-    record,
+    payload,
     key,
   );
+
+/** Signs the bytes of a record with what the signature means (21 CFR 11.50). */
+export const signRecord = (
+  record: Uint8Array,
+  statement: Statement,
+  key: KeyObject,
+): SignatureEntry => signAs(recordType, record, statement, key);
+
+/** Signs the bytes of an addendum; the meaning is always that it was added. */
+export const signAddendum = (
+  addendum: Uint8Array,
+  statement: Omit<Statement, 'meaning'>,
+  key: KeyObject,
+): SignatureEntry => signAs(addendumType, addendum, { ...statement, meaning: 'added by' }, key);
 
 /** The one byte form of record.sig.json. */
 export const formatSignatures = (signatures: readonly SignatureEntry[]): string =>

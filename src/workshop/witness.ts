@@ -2,7 +2,7 @@ import type { Done } from '../core/dialogue/bench.ts';
 import { witnessText } from '../core/run/witness-text.ts';
 import type { HeldBatch } from './open-batch.ts';
 import { signBytes } from './sign.ts';
-import { unlock } from './sign-batch.ts';
+import { unlock } from './signer-key.ts';
 import type { Workshop } from './workshop.ts';
 
 interface WitnessWish {

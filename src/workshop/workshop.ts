@@ -57,6 +57,8 @@ export interface BatchFiles {
   readonly journal: string;
   readonly record: string;
   readonly signatures: string;
+  /** The folder of what was added after closing. */
+  readonly addenda: string;
 }
 
 /** The batch must be a number as `isBatchNumber` takes it: it becomes the name of a folder. */
@@ -67,5 +69,12 @@ export const filesOf = ({ batches }: Workshop, batch: string): BatchFiles => {
     journal: join(folder, 'journal.jsonl'),
     record: join(folder, 'record.json'),
     signatures: join(folder, 'record.sig.json'),
+    addenda: join(folder, 'addenda'),
   };
+};
+
+/** An addendum and its signature: `001.json`, `001.sig.json`. */
+export const addendumFiles = ({ addenda }: BatchFiles, n: number) => {
+  const name = String(n).padStart(3, '0');
+  return { addendum: join(addenda, `${name}.json`), signature: join(addenda, `${name}.sig.json`) };
 };

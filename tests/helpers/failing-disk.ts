@@ -15,3 +15,26 @@ export const once = (code: string): (() => void) => {
     throw systemError(code);
   };
 };
+
+/** Stops for good at the nth call that changes the disk, as a power cut does. */
+export const cutAt = (n: number): { disk: Disk; isCut: () => boolean } => {
+  let left = n;
+  const before = <A extends unknown[], R>(call: (...values: A) => R) => {
+    return (...values: A): R => {
+      left -= 1;
+      if (left < 0) throw systemError('EIO');
+      return call(...values);
+    };
+  };
+  const { write, sync, truncate, rename, link, remove, makeFolder } = realDisk;
+  const disk = failingDisk({
+    write: before(write),
+    sync: before(sync),
+    truncate: before(truncate),
+    rename: before(rename),
+    link: before(link),
+    remove: before(remove),
+    makeFolder: before(makeFolder),
+  });
+  return { disk, isCut: () => left < 0 };
+};

@@ -9,7 +9,6 @@ import {
 } from 'node:fs';
 import { join } from 'node:path';
 import { beforeEach, describe, expect, test } from 'vitest';
-import { type Disk, realDisk } from '../../src/workshop/disk.ts';
 import { enrol } from '../../src/workshop/enrol.ts';
 import { finishClosing } from '../../src/workshop/finish-closing.ts';
 import { readLedger } from '../../src/workshop/ledger.ts';
@@ -18,7 +17,7 @@ import { type SignatureWish, signBatch } from '../../src/workshop/sign-batch.ts'
 import { verifyBatch } from '../../src/workshop/verify/verify-batch.ts';
 import type { Workshop } from '../../src/workshop/workshop.ts';
 import { begun, closedBatch, workshopIn } from '../helpers/batch.ts';
-import { failingDisk, systemError } from '../helpers/failing-disk.ts';
+import { cutAt } from '../helpers/failing-disk.ts';
 import { tempDir } from '../helpers/temp-dir.ts';
 
 // Invented data throughout.
@@ -59,29 +58,6 @@ const allFiles = (): Record<string, string> =>
   );
 
 const verdict = (): string => verifyBatch(inBatch('')).verdict;
-
-/** Stops for good at the nth call that changes the disk, as a power cut does. */
-const cutAt = (n: number): { disk: Disk; isCut: () => boolean } => {
-  let left = n;
-  const before = <A extends unknown[], R>(call: (...values: A) => R) => {
-    return (...values: A): R => {
-      left -= 1;
-      if (left < 0) throw systemError('EIO');
-      return call(...values);
-    };
-  };
-  const { write, sync, truncate, rename, link, remove, makeFolder } = realDisk;
-  const disk = failingDisk({
-    write: before(write),
-    sync: before(sync),
-    truncate: before(truncate),
-    rename: before(rename),
-    link: before(link),
-    remove: before(remove),
-    makeFolder: before(makeFolder),
-  });
-  return { disk, isCut: () => left < 0 };
-};
 
 describe('closing', () => {
   test('is finished in the order record, ledger', () => {

@@ -64,11 +64,12 @@ export interface Bench {
 }
 
 /** What a signature means (21 CFR 11.50). */
-export type Meaning = 'made by' | 'witnessed by' | 'reviewed by' | 'released by';
+export type Meaning = (typeof meanings)[number];
 
-export const meanings: readonly Meaning[] = [
+export const meanings = [
   'made by',
   'witnessed by',
   'reviewed by',
   'released by',
-];
+  'rejected by',
+] as const;

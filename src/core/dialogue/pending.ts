@@ -48,7 +48,7 @@ export const pendingAfter = (intent: Intent, { code, message }: Refusal): Pendin
   if (code === 'adjust-over-most' && intent.type === 'finish-adjust') {
     return { kind: 'reason', title: `${message} Why?`, intent: reason => ({ ...intent, reason }) };
   }
-  return isDoubted(intent) && /-far-off$/.test(code)
+  return isDoubted(intent) && code.endsWith('-far-off')
     ? {
         kind: 'confirm',
         title: `${message} Type yes to take ${intent.typed ?? 'it'} all the same.`,

@@ -1,4 +1,5 @@
 /** A batch record as comma-separated values. */
+import type { Addendum } from '../../core/result/addendum.ts';
 import type { AdditionText, BatchRecord, LotMass } from '../../core/result/record.ts';
 import type { Deviation } from '../../core/run/state.ts';
 import type { SignatureHeader } from '../verify/formats.ts';
@@ -6,7 +7,7 @@ import { formatLine } from './csv-cell.ts';
 import { eventRow, stepName } from './csv-event.ts';
 import { type CsvRow, csvColumns, decimalCell } from './csv-row.ts';
 import { viewOf } from './html.ts';
-import type { RecordView } from './show-record.ts';
+import type { More, RecordView } from './show-record.ts';
 import { type Additions, additionsAt } from './sizes.ts';
 import { stepsOf } from './step-title.ts';
 
@@ -98,7 +99,17 @@ const signatureRow = ({ signer, meaning, at, kid }: SignatureHeader): CsvRow => 
   text: `key ${kid}`,
 });
 
-const rowsOf = (view: RecordView, signatures: readonly SignatureHeader[]): readonly CsvRow[] => {
+const addendumRow = ({ kind, text, refers, at, by }: Addendum): CsvRow => ({
+  kind: 'addendum',
+  at,
+  by,
+  what: kind,
+  value: refers === undefined ? undefined : String(refers),
+  unit: refers === undefined ? undefined : 'deviation',
+  text,
+});
+
+const rowsOf = (view: RecordView, { signatures, addenda }: More): readonly CsvRow[] => {
   const { record, entries } = view;
   const at = additionsAt(view);
   return [
@@ -106,21 +117,19 @@ const rowsOf = (view: RecordView, signatures: readonly SignatureHeader[]): reado
     ...record.plan.additions.flatMap(each => additionRows(view, each, at(Infinity))),
     ...entries.map(entry => eventRow(view, entry, at(entry.seq))),
     ...record.result.deviations.map(each => deviationRow(view, each)),
+    ...addenda.map(addendumRow),
     ...signatures.map(signatureRow),
   ];
 };
 
 /**
  * The record as CSV (RFC 4180: CRLF, a header, UTF-8 without a byte order mark): the batch, its
- * additions with their lots, every event, the deviations, the signatures. Every row names the batch,
+ * additions with their lots, every event, the deviations, what was added after closing, the signatures. Every row names the batch,
  * and whether it is practice. Throws a RangeError for a record whose sheet cannot be read.
  */
-export const recordCsv = (record: BatchRecord, signatures: readonly SignatureHeader[]): string => {
+export const recordCsv = (record: BatchRecord, more: More): string => {
   const every: CsvRow = { batch: record.batch, practice: record.practice ? 'yes' : 'no' };
-  return [
-    csvColumns,
-    ...rowsOf(viewOf(record), signatures).map(row => lineOf({ ...every, ...row })),
-  ]
+  return [csvColumns, ...rowsOf(viewOf(record), more).map(row => lineOf({ ...every, ...row }))]
     .map(formatLine)
     .join('');
 };

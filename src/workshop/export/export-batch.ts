@@ -1,7 +1,10 @@
 /** What `export` hands out of a batch: the page, the table, or the record itself. */
 import { basename, join, resolve } from 'node:path';
 import type { Done } from '../../core/dialogue/bench.ts';
+import type { BatchRecord } from '../../core/result/record.ts';
 import { readBooks } from '../verify/books.ts';
+import { checkAddenda } from '../verify/check-addenda.ts';
+import { stateOf } from '../verify/check-state.ts';
 import { fileNames, type SignatureHeader } from '../verify/formats.ts';
 import { readBounded, textOf } from '../verify/read-bounded.ts';
 import { readRecord } from '../verify/read-record.ts';
@@ -9,6 +12,7 @@ import { readHeader, readSignatures } from '../verify/signature.ts';
 import { verifyBatch } from '../verify/verify-batch.ts';
 import { recordCsv } from './csv.ts';
 import { recordHtml } from './html.ts';
+import type { More } from './show-record.ts';
 
 export type ExportForm = 'html' | 'csv' | 'json';
 
@@ -16,6 +20,17 @@ const headersIn = (folder: string): readonly SignatureHeader[] => {
   const read = readBounded(join(folder, fileNames.signatures));
   const entries = read.kind === 'read' ? readSignatures(textOf(read.bytes) ?? '') : [];
   return (entries ?? []).flatMap(entry => readHeader(entry.protected) ?? []);
+};
+
+const moreOf = (folder: string, record: BatchRecord, bytes: Buffer): More => {
+  const books = readBooks(resolve(folder, '..', '..'));
+  const closed = { folder, batch: record.batch, bytes, record, books };
+  return {
+    signatures: headersIn(folder),
+    addenda: checkAddenda(closed).counted.map(({ addendum }) => addendum),
+    state: stateOf(books, record),
+    head: books.ledger.at(-1),
+  };
 };
 
 const readableOf = (folder: string, form: 'html' | 'csv', bytes: Buffer): Done<Uint8Array> => {
@@ -29,10 +44,8 @@ const readableOf = (folder: string, form: 'html' | 'csv', bytes: Buffer): Done<U
       why: `The record does not hold, so no ${thing} is made of it. ${broken?.text ?? ''}`,
     };
   }
-  const signatures = headersIn(folder);
-  if (form === 'csv') return { ok: true, value: Buffer.from(recordCsv(record, signatures)) };
-  const head = readBooks(resolve(folder, '..', '..')).ledger.at(-1);
-  return { ok: true, value: Buffer.from(recordHtml(record, signatures, head)) };
+  const write = form === 'csv' ? recordCsv : recordHtml;
+  return { ok: true, value: Buffer.from(write(record, moreOf(folder, record, bytes))) };
 };
 
 /**

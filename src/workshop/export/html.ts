@@ -1,17 +1,17 @@
 import type { BatchRecord } from '../../core/result/record.ts';
 import { readSheet } from '../../core/sheet/read-sheet.ts';
-import type { SignatureHeader } from '../verify/formats.ts';
 import { isEntry } from '../verify/recompute/entry.ts';
 import { bounds, htmlDocument } from './document.ts';
 import { html, type Markup } from './markup.ts';
+import { addendaSection } from './page-addenda.ts';
 import { deviationsSection, pageHead, practiceMark } from './page-head.ts';
 import { overPoursSection } from './page-over-pours.ts';
 import { cautionsSection, limitsSection, materialsSection, yieldSection } from './page-result.ts';
 import { scalesSection } from './page-scales.ts';
-import { integritySection, type LedgerHead, signaturesSection } from './page-signatures.ts';
+import { integritySection, signaturesSection } from './page-signatures.ts';
 import { additionsSection, batchSection, stepsSection } from './page-steps.ts';
 import { pageStyle } from './page-style.ts';
-import type { RecordView } from './show-record.ts';
+import type { More, RecordView } from './show-record.ts';
 
 /** Throws a RangeError for a record whose sheet cannot be read. */
 export const viewOf = (record: BatchRecord): RecordView => {
@@ -26,9 +26,8 @@ const runner = ({ record }: RecordView): Markup =>
 
 const body = (
   view: RecordView,
-  signatures: readonly SignatureHeader[],
-  head: LedgerHead | undefined,
-): Markup => html`${pageHead(view)}
+  { signatures, addenda, state, head }: More,
+): Markup => html`${pageHead(view, state)}
 ${deviationsSection(view)}
 ${overPoursSection(view)}
 ${yieldSection(view)}
@@ -40,6 +39,7 @@ ${additionsSection(view)}
 ${stepsSection(view)}
 ${batchSection(view)}
 ${signaturesSection(signatures)}
+${addendaSection(addenda)}
 ${integritySection(view, head)}
 <details><summary>The batch sheet as it was</summary><pre>${view.record.sheet.text}</pre></details>
 <footer class="small">${bounds}</footer>`;
@@ -49,18 +49,14 @@ ${integritySection(view, head)}
  * The head of the table stands again on every printed page. Throws a RangeError for a record whose
  * sheet cannot be read.
  */
-export const recordHtml = (
-  record: BatchRecord,
-  signatures: readonly SignatureHeader[],
-  ledgerHead: LedgerHead | undefined,
-): string => {
+export const recordHtml = (record: BatchRecord, more: More): string => {
   const view = viewOf(record);
   return htmlDocument(
     `${record.batch} ${record.sheet.name}`,
     pageStyle,
     html`<table class="whole"><thead><tr><td>${practiceMark(view)}${runner(view)}</td></tr></thead>
 <tbody><tr><td>
-${body(view, signatures, ledgerHead)}
+${body(view, more)}
 </td></tr></tbody></table>`,
   );
 };

@@ -2,6 +2,7 @@
 import { showDuration } from '../../core/quantity/show.ts';
 import type { Deviation } from '../../core/run/state.ts';
 import { readInstant } from '../../core/time/instant.ts';
+import type { BatchState } from '../verify/check-state.ts';
 import { html, type Markup } from './markup.ts';
 import { type RecordView, showInstant, showMass } from './show-record.ts';
 import { stepTitle } from './step-title.ts';
@@ -23,7 +24,12 @@ const clockText = ({ entries }: RecordView): string | undefined => {
     : `Went backwards before ${back.map(each => showInstant(each.at)).join(', ')}`;
 };
 
-export const pageHead = (view: RecordView): Markup => {
+const stateText = ({ name, decided }: BatchState): string => {
+  if (decided === undefined) return name === 'rejected' ? 'rejected' : 'not released';
+  return `${name} by ${decided.by}, ${showInstant(decided.at)}`;
+};
+
+export const pageHead = (view: RecordView, state: BatchState): Markup => {
   const { batch, sheet, plan, result, program } = view.record;
   const { piece } = view.sheet.makes;
   const outcome =
@@ -32,6 +38,7 @@ export const pageHead = (view: RecordView): Markup => {
 <p>Batch record <b>${batch}</b> of sheet ${sheet.code}, revision ${sheet.revision}</p>
 <dl class="facts">
 ${fact('Outcome', outcome)}
+${fact('State', stateText(state))}
 ${fact('Begun', showInstant(result.begun))}
 ${fact('Closed', showInstant(result.closed))}
 ${fact('People', result.people.join(', '))}
@@ -73,7 +80,8 @@ const against = ({ what, found, least, most }: Deviation): string => {
   return found === undefined ? '' : `${shown(what, found)}${allowed}`;
 };
 
-const deviationRow = (view: RecordView, deviation: Deviation): Markup => html`<tr>
+const deviationRow = (view: RecordView, deviation: Deviation, n: number): Markup => html`<tr>
+<td>${n}</td>
 <th scope="row">${stepTitle(view, deviation.step)}</th>
 <td><b>${kinds[deviation.what]}</b><br>${against(deviation)}</td>
 <td>${deviation.reason}</td>
@@ -89,6 +97,6 @@ export const deviationsSection = (view: RecordView): Markup => {
     return html`<h2>Deviations</h2><p>${text}</p>`;
   }
   return html`<h2>Deviations: ${deviations.length}</h2>
-<table><thead><tr><th>Step</th><th>What was found</th><th>Reason given</th><th>By, at</th></tr></thead>
-<tbody>${deviations.map(each => deviationRow(view, each))}</tbody></table>`;
+<table><thead><tr><th></th><th>Step</th><th>What was found</th><th>Reason given</th><th>By, at</th></tr></thead>
+<tbody>${deviations.map((each, index) => deviationRow(view, each, index + 1))}</tbody></table>`;
 };

@@ -2,13 +2,7 @@
 import type { SignatureHeader } from '../verify/formats.ts';
 import { shortHash } from './fingerprint.ts';
 import { html, type Markup } from './markup.ts';
-import { type RecordView, showInstant } from './show-record.ts';
-
-/** The last line of the ledger when the page was made. */
-export interface LedgerHead {
-  readonly seq: number;
-  readonly hash: string;
-}
+import { type LedgerHead, type RecordView, showInstant } from './show-record.ts';
 
 const signature = ({
   signer,
@@ -32,4 +26,4 @@ export const integritySection = (
 <tr><th scope="row">Ledger when this page was made</th><td class="hash">${head === undefined ? 'empty' : `${head.seq}:${shortHash(head.hash)}`}</td></tr>
 <tr><th scope="row">Events, and the last one’s hash</th><td class="hash">${record.journal.lines}, ${record.journal.hash}</td></tr>
 </tbody></table>
-<p class="small">This page is a copy to read. The record is record.json with its signatures in record.sig.json; check them with “verify”, or with any program that reads JOSE signatures.</p>`;
+<p class="small">This page is a copy to read. The record is record.json with its signatures in record.sig.json, and what was added after closing in the folder addenda; check them with “verify”, or with any program that reads JOSE signatures.</p>`;

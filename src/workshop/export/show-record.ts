@@ -2,9 +2,12 @@
 import { placesOf, readNumber, toExact } from '../../core/quantity/decimal.ts';
 import { grams, type Mass, type Ratio, ratio, times } from '../../core/quantity/quantity.ts';
 import { showGrams } from '../../core/quantity/show.ts';
+import type { Addendum } from '../../core/result/addendum.ts';
 import type { BatchRecord } from '../../core/result/record.ts';
 import type { Sheet } from '../../core/sheet/sheet.ts';
 import { formatClock, formatDate, localDate, readInstant } from '../../core/time/instant.ts';
+import type { BatchState } from '../verify/check-state.ts';
+import type { SignatureHeader } from '../verify/formats.ts';
 import type { Entry } from '../verify/recompute/entry.ts';
 
 /** A record with its sheet and events read. */
@@ -12,6 +15,21 @@ export interface RecordView {
   readonly record: BatchRecord;
   readonly sheet: Sheet;
   readonly entries: readonly Entry[];
+}
+
+/** The last line of the ledger when a page was made. */
+export interface LedgerHead {
+  readonly seq: number;
+  readonly hash: string;
+}
+
+/** What stands beside a record. */
+export interface More {
+  readonly signatures: readonly SignatureHeader[];
+  readonly addenda: readonly Addendum[];
+  readonly state: BatchState;
+  /** Undefined where the ledger is empty. */
+  readonly head: LedgerHead | undefined;
 }
 
 export const massFrom = (exact: string): Mass => {

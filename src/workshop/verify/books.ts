@@ -3,6 +3,7 @@ import { join } from 'node:path';
 import { readChain } from './chain.ts';
 import { type Claim, fails, holds, unfinished } from './claim.ts';
 import {
+  type AddendumLine,
   type ChainedLine,
   type ClosedLine,
   type EnrolledLine,
@@ -13,14 +14,16 @@ import { readBounded } from './read-bounded.ts';
 import { type Check, count, hash, listOf, matching, oneOf, shape, text } from './shape.ts';
 import { thumbprintOf } from './signature.ts';
 
+type LedgerLine = ClosedLine | SignedLine | AddendumLine;
+
 export interface Books {
   readonly claims: readonly Claim[];
-  readonly ledger: readonly (ClosedLine | SignedLine)[];
+  readonly ledger: readonly LedgerLine[];
   readonly keys: readonly EnrolledLine[];
 }
 
 const keyId = matching(/^[\w-]{43}$/);
-const meaning = oneOf('made by', 'witnessed by', 'reviewed by', 'released by');
+const meaning = oneOf('made by', 'witnessed by', 'reviewed by', 'released by', 'rejected by');
 
 type Members = Readonly<Record<string, Check>>;
 
@@ -29,6 +32,18 @@ const line = (members: Members, optional: Members = {}): Check =>
 
 const closed = line({ batch: text, record: hash, journal: hash });
 const signed = line({ batch: text, signature: hash, signer: text, kid: keyId, meaning });
+const addendum = line(
+  {
+    batch: text,
+    n: count,
+    kind: oneOf('packing', 'retained sample', 'complaint', 'correction', 'assessment'),
+    addendum: hash,
+    signature: hash,
+    signer: text,
+    kid: keyId,
+  },
+  { refers: count },
+);
 const enrolled = line({
   name: text,
   kid: keyId,
@@ -54,6 +69,8 @@ const isClosed = (value: ChainedLine): value is ClosedLine =>
   value.type === 'closed' && closed(value);
 const isSigned = (value: ChainedLine): value is SignedLine =>
   value.type === 'signed' && signed(value);
+const isAddendum = (value: ChainedLine): value is AddendumLine =>
+  value.type === 'addendum' && addendum(value);
 const isEnrolled = (value: ChainedLine): value is EnrolledLine =>
   value.type === 'enrolled' && enrolled(value);
 
@@ -102,8 +119,8 @@ const unknownIn = (
       );
 };
 
-const isEntry = (line: ChainedLine): line is ClosedLine | SignedLine =>
-  isClosed(line) || isSigned(line);
+const isEntry = (line: ChainedLine): line is LedgerLine =>
+  isClosed(line) || isSigned(line) || isAddendum(line);
 const isSound = (line: ChainedLine): boolean =>
   Object.hasOwn(ofScale, line.type)
     ? ofScale[line.type]?.(line) === true
@@ -125,3 +142,6 @@ export const closedLinesOf = ({ ledger }: Books, batch: string): readonly Closed
 
 export const signedLinesOf = ({ ledger }: Books, batch: string): readonly SignedLine[] =>
   ledger.filter(isSigned).filter(each => each.batch === batch);
+
+export const addendumLinesOf = ({ ledger }: Books, batch: string): readonly AddendumLine[] =>
+  ledger.filter(isAddendum).filter(each => each.batch === batch);

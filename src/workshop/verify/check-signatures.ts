@@ -7,6 +7,7 @@ import { type SignatureHeader, type SignedLine, signatureType } from './formats.
 import { isSignedBy, readHeader, readSignatures, type SignatureEntry } from './signature.ts';
 
 export interface Signed {
+  /** What was signed. */
   readonly bytes: Buffer;
   readonly batch: string;
   readonly books: Books;
@@ -19,7 +20,8 @@ const checkHeader = ({ typ, at }: SignatureHeader): readonly [string, string] | 
     : undefined;
 };
 
-const checkKey = (
+/** What is wrong with a signature's key, as code and words to follow “Signature 1”; undefined where it is right. */
+export const checkKey = (
   entry: SignatureEntry,
   header: SignatureHeader,
   { bytes, books }: Signed,
@@ -31,17 +33,20 @@ const checkKey = (
   }
   return isSignedBy(entry, bytes, key.key)
     ? undefined
-    : ['wrong-signature', 'does not fit the bytes of the record'];
+    : ['wrong-signature', 'does not fit the bytes that it should cover'];
 };
 
-const hashOf = (entry: SignatureEntry): string => sha256(`${entry.protected}.${entry.signature}`);
+export const hashOf = (entry: SignatureEntry): string =>
+  sha256(`${entry.protected}.${entry.signature}`);
 
-// The header names the ledger's last line at that moment: it must be there still, at or after the line
-// that closed the batch and before the line of the signature itself.
-const checkPlace = (
+/**
+ * The header names the ledger's last line at that moment: it must be there still, at or after the line
+ * that closed the batch and before the line of the signature itself.
+ */
+export const checkPlace = (
   { ledger: { seq, prev } }: SignatureHeader,
   { batch, books }: Signed,
-  line: SignedLine | undefined,
+  line: { readonly seq: number } | undefined,
 ): readonly [string, string] | undefined => {
   const [closed] = closedLinesOf(books, batch);
   const isThere = books.ledger.some(each => each.seq === seq && each.hash === prev);

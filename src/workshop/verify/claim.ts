@@ -22,6 +22,9 @@ export type ClaimName =
   | 'register'
   | 'closed'
   | 'signed'
+  | 'addendum'
+  | 'added'
+  | 'state'
   | 'number'
   | 'witness'
   | 'finished';

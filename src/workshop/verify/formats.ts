@@ -1,4 +1,5 @@
 /** The names and shapes on disk that verify relies on; record.md's, kept apart from the code that writes them. */
+import type { Addendum } from '../../core/result/addendum.ts';
 import type { BatchRecord, JournalLine } from '../../core/result/record.ts';
 
 export const fileNames = {
@@ -8,6 +9,7 @@ export const fileNames = {
   ledger: 'ledger.jsonl',
   register: 'register.jsonl',
   batches: 'batches',
+  addenda: 'addenda',
 } as const;
 
 export const recordMediaType: BatchRecord['type'] =
@@ -15,6 +17,11 @@ export const recordMediaType: BatchRecord['type'] =
 
 /** `typ` of a signature: the media type without its `application/`, as RFC 7515 section 4.1.9 recommends. */
 export const signatureType = recordMediaType.replace('application/', '');
+
+export const addendumMediaType: Addendum['type'] =
+  'application/vnd.tarebook.addendum+json;version=0';
+
+export const addendumSignatureType = addendumMediaType.replace('application/', '');
 
 /** Far beyond any real batch; a larger file is not read at all. */
 export const largestFile = 32 * 1024 * 1024;
@@ -51,6 +58,18 @@ export interface SignedLine extends ChainedLine {
   readonly signer: string;
   readonly kid: string;
   readonly meaning: string;
+}
+
+export interface AddendumLine extends ChainedLine {
+  readonly type: 'addendum';
+  readonly batch: string;
+  readonly n: number;
+  readonly kind: string;
+  readonly refers?: number;
+  readonly addendum: string;
+  readonly signature: string;
+  readonly signer: string;
+  readonly kid: string;
 }
 
 export interface EnrolledLine extends ChainedLine {

@@ -34,23 +34,35 @@ export const readSignatures = (source: string): readonly SignatureEntry[] | unde
   return value.signatures;
 };
 
-const headerShape = shape({
-  alg: oneOf('Ed25519', 'EdDSA'),
-  typ: text,
-  kid: matching(/^[\w-]{43}$/),
-  signer: text,
-  meaning: oneOf('made by', 'witnessed by', 'reviewed by', 'released by'),
-  at: text,
-  ledger: shape({ seq: count, prev: hash }),
-});
-const isHeader = (value: unknown): value is SignatureHeader => headerShape(value);
-
-/** Reads a protected header; undefined for a further member (`crit` included), a missing one, or another spelling. */
-export const readHeader = (encoded: string): SignatureHeader | undefined => {
-  const source = readBase64url(encoded)?.toString('utf8') ?? '';
-  const value = readJson(source)?.value;
-  return isHeader(value) && jsonText(value) === source ? value : undefined;
+const headerReader = (...meanings: readonly string[]) => {
+  const isShaped = shape({
+    alg: oneOf('Ed25519', 'EdDSA'),
+    typ: text,
+    kid: matching(/^[\w-]{43}$/),
+    signer: text,
+    meaning: oneOf(...meanings),
+    at: text,
+    ledger: shape({ seq: count, prev: hash }),
+  });
+  const isHeader = (value: unknown): value is SignatureHeader => isShaped(value);
+  return (encoded: string): SignatureHeader | undefined => {
+    const source = readBase64url(encoded)?.toString('utf8') ?? '';
+    const value = readJson(source)?.value;
+    return isHeader(value) && jsonText(value) === source ? value : undefined;
+  };
 };
+
+/** Reads a record's protected header; undefined for a further member (`crit` included), a missing one, or another spelling. */
+export const readHeader = headerReader(
+  'made by',
+  'witnessed by',
+  'reviewed by',
+  'released by',
+  'rejected by',
+);
+
+/** The same of an addendum. */
+export const readAddendumHeader = headerReader('added by');
 
 /** Whether plain Ed25519 (RFC 8032) over these bytes was made with that key; strict about base64url. */
 export const isRawSignedBy = (

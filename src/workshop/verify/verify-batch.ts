@@ -2,11 +2,14 @@
 import { realpathSync, statSync } from 'node:fs';
 import { basename, dirname, join } from 'node:path';
 import type { BatchRecord } from '../../core/result/record.ts';
-import { type Books, closedLinesOf, readBooks, signedLinesOf } from './books.ts';
+import { listAddenda } from './addenda-folder.ts';
+import { addendumLinesOf, type Books, closedLinesOf, readBooks, signedLinesOf } from './books.ts';
 import { readChain, sha256 } from './chain.ts';
+import { checkAddenda } from './check-addenda.ts';
 import { checkEvents } from './check-events.ts';
 import { checkResult } from './check-result.ts';
 import { checkSignatures } from './check-signatures.ts';
+import { checkState } from './check-state.ts';
 import { checkWitnesses } from './check-witnesses.ts';
 import {
   type Claim,
@@ -61,11 +64,17 @@ const bytesOf = (read: FileRead): Buffer | undefined =>
   read.kind === 'read' ? read.bytes : undefined;
 
 const inLedger = (books: Books, batch: string): boolean =>
-  closedLinesOf(books, batch).length + signedLinesOf(books, batch).length > 0;
+  [closedLinesOf, signedLinesOf, addendumLinesOf].some(linesOf => linesOf(books, batch).length > 0);
+
+const hasAddenda = (folder: string): boolean => listAddenda(folder)?.numbers.length !== 0;
 
 /** A batch without a record: still open, or closed a moment ago; but the ledger may know better. */
-const checkWithoutRecord = (batch: string, { journal, signatures }: Files, books: Books): Claim => {
-  if (inLedger(books, batch) || signatures.kind === 'read') {
+const checkWithoutRecord = (
+  folder: string,
+  { journal, signatures }: Files,
+  books: Books,
+): Claim => {
+  if (inLedger(books, basename(folder)) || signatures.kind === 'read' || hasAddenda(folder)) {
     return fails('record', 'missing', 'The batch was closed, but its record is gone.');
   }
   const chain = readChain(bytesOf(journal) ?? Buffer.alloc(0));
@@ -167,11 +176,14 @@ const checkRecord = (
           ...checkWitnesses(record, books),
         ];
   const source = bytesOf(files.signatures);
+  const added = checkAddenda({ folder, batch, bytes, record, books });
   return [
     claim,
     ...inside,
     checkClosed(batch, bytes, record, files, books),
     ...checkSignatures(source && (textOf(source) ?? ''), { bytes, batch, books }),
+    ...added.claims,
+    record === undefined ? notReached('state') : checkState(books, record, added.counted),
   ];
 };
 
@@ -185,7 +197,7 @@ export const verifyBatchIn = (books: Books, folder: string): BatchReport => {
   return report(
     batch,
     bytes === undefined
-      ? [checkWithoutRecord(batch, files, books)]
+      ? [checkWithoutRecord(folder, files, books)]
       : checkRecord(folder, files, bytes, books),
   );
 };

@@ -5,6 +5,7 @@ import { describe, expect, test } from 'vitest';
 import { recordCsv } from '../../../src/workshop/export/csv.ts';
 import { formatCell, formatLine } from '../../../src/workshop/export/csv-cell.ts';
 import { exportBatch } from '../../../src/workshop/export/export-batch.ts';
+import { nothingMore } from '../../helpers/addenda.ts';
 import { cases, seed } from '../../helpers/cases.ts';
 import { stretchedRecord } from '../../helpers/over-pour-record.ts';
 import { csvObjects, readCsv } from '../../helpers/read-csv.ts';
@@ -136,7 +137,7 @@ test('a measure has its limits and its unit', () => {
       ? { seq: each['seq'], at: each['at'], by: each['by'], ...measured, hash: each['hash'] }
       : each,
   );
-  const rows = csvObjects(recordCsv({ ...record, sheet, events }, []));
+  const rows = csvObjects(recordCsv({ ...record, sheet, events }, nothingMore));
   expect(ofKind(rows, 'measure')).toMatchObject([
     {
       what: 'humidity',
@@ -152,7 +153,7 @@ test('a measure has its limits and its unit', () => {
 
 test('a reading stands with the target that was true when it was taken', () => {
   // 312 of 300 g: 600 · 104/101 = 617.82…, on the scale 617.8.
-  const rows = csvObjects(recordCsv(stretchedRecord(), []));
+  const rows = csvObjects(recordCsv(stretchedRecord(), nothingMore));
   const ofFirst = ofKind(rows, 'reading').filter(row => row['step'] === '2');
   expect(ofFirst.map(row => [row['reading_g'], row['total_g'], row['target_g']])).toEqual([
     ['600', '600', '600'],

@@ -1,10 +1,11 @@
 import { expect, test } from 'vitest';
 import { exportBatch } from '../../../src/workshop/export/export-batch.ts';
 import { recordHtml } from '../../../src/workshop/export/html.ts';
+import { nothingMore } from '../../helpers/addenda.ts';
 import { stretchedRecord } from '../../helpers/over-pour-record.ts';
 import { writeWorkshop } from '../../helpers/record.ts';
 
-const page = recordHtml(stretchedRecord(), [], undefined);
+const page = recordHtml(stretchedRecord(), nothingMore);
 const text = page.replace(/<[^>]*>/g, ' ').replace(/\s+/g, ' ');
 
 test('each over-pour stands there with every way out, the one chosen, by whom and why', () => {
@@ -38,7 +39,7 @@ const withReason = (reason: string): string => {
       ? { ...each, remedies: [{ kind: 'take-back', possible: false, reason, stretch: '1/1' }] }
       : each,
   );
-  return recordHtml({ ...record, events }, [], undefined);
+  return recordHtml({ ...record, events }, nothingMore);
 };
 
 test('a way out that was none has its reason in words, or the code that a later version knows', () => {

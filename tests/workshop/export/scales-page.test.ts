@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { recordHtml } from '../../../src/workshop/export/html.ts';
+import { nothingMore } from '../../helpers/addenda.ts';
 import { type Json, scales, writeWorkshop } from '../../helpers/record.ts';
 
 const [big = {}, fine = {}] = scales;
@@ -11,7 +12,7 @@ const pageOf = (known: Json, begun: Json = {}): string => {
     events: ([first, ...others]) => [{ ...first, scales: all, ...begun }, ...others],
     record: written => ({ ...written, plan: { ...(written['plan'] as Json), scales: all } }),
   });
-  return recordHtml(record as never, [], undefined);
+  return recordHtml(record as never, nothingMore);
 };
 
 const cells = (page: string, head: string): readonly string[] => {

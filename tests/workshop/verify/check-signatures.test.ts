@@ -67,7 +67,7 @@ describe('signatures', () => {
   });
 
   test('each of several is looked at: one bad among good ones is found', () => {
-    const meanings = ['made by', 'reviewed by', 'released by'];
+    const meanings = ['made by', 'reviewed by', 'rejected by'];
     expect(statusOf(writeWorkshop({ meanings }).folder)).toBe(0);
     expect(notHolding(writeWorkshop({ meanings, header }).folder)).toEqual([
       'signature: wrong-type',
@@ -157,7 +157,7 @@ describe('ledger and register', () => {
     );
     expect(withLedger(again(0))).toEqual(['closed: twice']);
     expect(withLedger(again(1))).toEqual(['signed: twice']);
-    expect(withLedger(lines => [lines[0]!, { ...lines[1], meaning: 'released by' }])).toEqual([
+    expect(withLedger(lines => [lines[0]!, { ...lines[1], meaning: 'reviewed by' }])).toEqual([
       'signature: other-line',
     ]);
     expect(withLedger(lines => [...lines, { seq: 3, at: '', by: 'Eve', type: 'blessed' }])).toEqual(

@@ -30,6 +30,8 @@ test('every claim is made of a good batch', () => {
     'closed',
     'signature',
     'signed',
+    'added',
+    'state',
     'ledger',
     'register',
   ];
