@@ -52,7 +52,11 @@ const findStanding = (run: OpenRun, wanted: number) => {
   const standing = standingReadings(run).find(({ reading }) => reading.seq === wanted);
   const poured = standing && pouredInto(run, standing.step);
   if (standing === undefined || poured === undefined) {
-    return notAmendable(`Number ${wanted} is no reading by which something is in.`);
+    return refuse(
+      'not-amendable',
+      `Number ${wanted} is no reading that counts.`,
+      'Type amend alone: it lists those that do, with their numbers.',
+    );
   }
   const why = hindrance(run, standing);
   return why === undefined ? { standing, poured } : notAmendable(why);
