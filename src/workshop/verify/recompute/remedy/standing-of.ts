@@ -4,7 +4,7 @@ import { toWhole } from '../../../../core/quantity/rounding.ts';
 import { adjustedTotal } from '../amounts.ts';
 import { leastLoadOf } from '../choose-again.ts';
 import { massFrom } from '../exact-text.ts';
-import { type Replayed, scaleAt, stepNumbered } from '../replayed.ts';
+import { type Replayed, scaleAt, stepNumbered, vesselAt } from '../replayed.ts';
 import { totalOf, type Weighing } from '../weighing.ts';
 import type { AdjustLine, Standing } from './finish.ts';
 import { type Places, placesIn } from './places.ts';
@@ -16,10 +16,10 @@ const stateOf = ({ verdict, isAccepted, isSettled }: Weighing) => {
 };
 
 /** While it is in the cup still, or as long as nothing else was done in the vessel. */
-const canTakeBack = ({ vessels }: Replayed, { line, way, verdict, pour }: Weighing): boolean =>
+const canTakeBack = (replayed: Replayed, { line, way, verdict, pour }: Weighing): boolean =>
   verdict === 'over' &&
   isPositive(pour.net) &&
-  (way === 'cup' || vessels.get(line.vessel)?.lastStep === line.step);
+  (way === 'cup' || replayed.vessels.get(vesselAt(replayed, line.step))?.lastStep === line.step);
 
 const lineOf = (replayed: Replayed, places: Places, weighing: Weighing): PourLine => {
   const { n, step, phase, vessel, material, exact, tolerance } = weighing.line;
