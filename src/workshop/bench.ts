@@ -58,14 +58,9 @@ export const createBench = (wish: BenchWish): Done<HeldBench> => {
   const opened =
     wish.batch === undefined ? undefined : openBatch(workshop, wish.batch, wish.takeOver);
   if (opened?.ok === false) return opened;
-  let held: HeldBatch | undefined;
+  let held = opened?.value;
 
-  const holdOn = (batch: HeldBatch): HeldBatch => {
-    closeWhenDone(workshop, batch);
-    held = batch;
-    return batch;
-  };
-  if (opened !== undefined) holdOn(opened.value);
+  if (held !== undefined) closeWhenDone(workshop, held);
 
   const begin: Bench['begin'] = (opening, scales, by, scaleReason) => {
     const begun = beginBatch(workshop, opening, scales, {
@@ -73,7 +68,9 @@ export const createBench = (wish: BenchWish): Done<HeldBench> => {
       ...(scaleReason === undefined ? {} : { scaleReason }),
     });
     if (!begun.ok) return begun;
-    return { ok: true, value: holdOn(begun.value).session };
+    held = begun.value;
+    closeWhenDone(workshop, held);
+    return { ok: true, value: held.session };
   };
 
   const bench: Bench = {

@@ -22,6 +22,7 @@ const freshStep = ({ step }: PlannedStep): StepState => {
         partsDone: 0,
         partFrom: 0,
         isAccepted: false,
+        isGone: false,
         isWitnessDue: false,
       };
     case 'measure':
@@ -87,7 +88,7 @@ export const withPoured = (run: OpenRun, n: number, grams: string, lot = 'CA-229
         ? {
             ...state,
             status: verdict === 'in' ? 'done' : 'waiting',
-            pours: [{ lot, net: total, waste: noMass }],
+            pours: [{ lot, readings: [], readAt: 0, net: total, waste: noMass }],
             total,
             verdict,
           }

@@ -57,6 +57,7 @@ export const goOn = (run: OpenRun, due: Asked): Intent => {
       return { type: 'answer-slip', step: due.n, answer: 'no' };
     case 'witness':
       return { type: 'go-unwitnessed', step: due.n, reason };
+    case 'gone':
     case 'overdue':
     case 'measure-out':
       return { type: 'accept', step: due.n, reason };

@@ -1,8 +1,9 @@
 /** From what the run waits for to the question that a face shows. */
+import { isPositive } from '../quantity/quantity.ts';
 import { showDuration, showGrams } from '../quantity/show.ts';
 import { type Asked, secondsLeft } from '../run/asked.ts';
 import type { Way } from '../run/event.ts';
-import { plannedStep } from '../run/focus.ts';
+import { additionInHand, plannedStep } from '../run/focus.ts';
 import type { OpenRun } from '../run/state.ts';
 import type { Instant } from '../time/instant.ts';
 import { askOver, askSlip } from './ask-over.ts';
@@ -10,7 +11,7 @@ import { askAdjust, askHold, askMeasure, askRunningHold, askTally, askTick } fro
 import { askAfter, askLot, askReading, askResidue, askVessel, wayInHand } from './ask-weigh.ts';
 import { duringPause, everywhere } from './commands.ts';
 import type { Command, Question } from './conversation.ts';
-import { titleOf } from './explain.ts';
+import { beyondWindow, showOn, titleOf, windowText } from './explain.ts';
 import { acceptWord, question } from './question.ts';
 
 const askResume = (): Question =>
@@ -50,6 +51,23 @@ const askOverdue = (run: OpenRun, n: number, seconds: number): Question =>
       isDeliberate: true,
     },
   );
+
+const askGone = (run: OpenRun, n: number): Question => {
+  const found = additionInHand(run, n);
+  if (found === undefined) throw new RangeError(`step ${n} is no addition`);
+  const { addition, state } = found;
+  const beyond = beyondWindow(addition, state.total);
+  return question(
+    'gone',
+    `${addition.name}: ${showOn(addition, state.total)} went in, ${isPositive(beyond) ? 'over' : 'under'} the window ${windowText(addition)}, and ${addition.vessel} was emptied since. Type accept and say why it is kept, or scrap.`,
+    'enter',
+    {
+      step: n,
+      commands: [acceptWord('keeps the batch, with a reason'), ...everywhere],
+      isDeliberate: true,
+    },
+  );
+};
 
 const putBack: Command = {
   word: 'put back',
@@ -100,6 +118,8 @@ const askStep = (run: OpenRun, asked: Asked, now: Instant, way: Way | undefined)
       return askAfter(run, asked.n);
     case 'over':
       return askOver(run, asked.n);
+    case 'gone':
+      return askGone(run, asked.n);
     case 'slip':
       return askSlip(asked.n, asked.slip);
     case 'witness':

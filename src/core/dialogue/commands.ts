@@ -4,6 +4,7 @@ import type { Command } from './conversation.ts';
 /** Words that work at every step of an open batch. */
 export const everywhere: readonly Command[] = [
   { word: 'note', does: 'writes a note into the record: note TEXT' },
+  { word: 'amend', does: 'puts an earlier reading right: amend, or amend NUMBER VALUE' },
   { word: 'turn', does: 'goes to another phase while this one waits: turn PHASE' },
   { word: 'pause', does: 'pauses the batch, with a reason' },
   { word: 'hand over', does: 'another person goes on: hand over NAME' },
@@ -13,7 +14,7 @@ export const everywhere: readonly Command[] = [
 ];
 
 export const duringPause: readonly Command[] = everywhere.filter(
-  ({ word }) => word !== 'pause' && word !== 'turn',
+  ({ word }) => word !== 'pause' && word !== 'turn' && word !== 'amend',
 );
 
 export const atTheDesk: readonly Command[] = everywhere.filter(
@@ -36,6 +37,7 @@ const elsewhere: ReadonlySet<string> = new Set([
   'lot',
   'later',
   'mistyped',
+  'amend',
   'accept',
   'alone',
   'done',

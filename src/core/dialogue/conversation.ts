@@ -17,6 +17,7 @@ export type QuestionKind =
   | 'residue'
   | 'after'
   | 'over'
+  | 'gone'
   | 'slip'
   | 'amend'
   | 'witness'

@@ -14,7 +14,8 @@ import { intents, type Meaning, needReason, notUnderstood, shorten } from './mea
 const ways: ReadonlySet<string> = new Set<Way>(['net', 'gross', 'cup', 'difference']);
 const isWay = (word: string): word is Way => ways.has(word);
 
-const hearRight = (scale: Scale | undefined, seq: number, typed: string): Meaning => {
+/** A right number for a reading; why the wrong one came about is asked next. */
+export const hearRight = (scale: Scale | undefined, seq: number, typed: string): Meaning => {
   const reading = scale && readReading(typed, scale);
   if (reading?.ok === false) return notUnderstood(`${reading.message} ${reading.instead}`);
   return needReason('How did the wrong number come about?', reason => ({

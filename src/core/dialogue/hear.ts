@@ -6,6 +6,7 @@ import type { Way } from '../run/event.ts';
 import { additionInHand } from '../run/focus.ts';
 import type { OpenRun } from '../run/state.ts';
 import { isCommandWord, splitLine } from './commands.ts';
+import { hearAmend } from './hear-amend.ts';
 import { acceptWith, hearOver, hearPart, hearReading, hearSlip } from './hear-weigh.ts';
 import { intents, type Meaning, needReason, notUnderstood, shorten } from './meaning.ts';
 import { tickable } from './tickable.ts';
@@ -41,10 +42,12 @@ const hearAlone = (word: string): Meaning | undefined => {
   }
 };
 
-const hearEverywhere = (word: string, rest: string): Meaning | undefined => {
+const hearEverywhere = (run: OpenRun, word: string, rest: string): Meaning | undefined => {
   const alone = rest === '' ? hearAlone(word) : undefined;
   if (alone !== undefined) return alone;
   switch (word) {
+    case 'amend':
+      return hearAmend(run, rest);
     case 'note':
       return intents({ type: 'note', text: rest });
     case 'turn':
@@ -117,6 +120,9 @@ const hearHold = (n: number, isRunning: boolean, line: string): Meaning => {
   return intents(isRunning ? { type: 'end-hold', step: n } : { type: 'start-hold', step: n });
 };
 
+const hearAccept = (n: number, word: string, otherwise: string): Meaning =>
+  word === 'accept' ? acceptWith(n) : notUnderstood(otherwise);
+
 const needsText = (line: string, then: Meaning): Meaning =>
   line === '' ? notUnderstood('Type an answer first, or help.') : then;
 
@@ -129,7 +135,7 @@ export const hearLine = (
 ): Meaning => {
   const line = typed.trim();
   const { word, rest } = splitLine(line);
-  const everywhere = hearEverywhere(word, rest);
+  const everywhere = hearEverywhere(run, word, rest);
   if (everywhere !== undefined) return everywhere;
   switch (asked.kind) {
     case 'resume':
@@ -138,10 +144,10 @@ export const hearLine = (
       return word === 'close'
         ? intents({ type: 'close' })
         : notUnderstood('Type close to close the batch.');
+    case 'gone':
+      return hearAccept(asked.n, word, 'Type accept to keep it, with a reason, or scrap.');
     case 'overdue':
-      return word === 'accept'
-        ? acceptWith(asked.n)
-        : notUnderstood('Type accept to go on late, or scrap.');
+      return hearAccept(asked.n, word, 'Type accept to go on late, or scrap.');
     case 'vessel':
       return intents({
         type: 'weigh-vessel',

@@ -20,10 +20,12 @@ import type { AdditionResult, LimitResult, LotMass, MaterialResult, Result } fro
 import { percentText } from './statistics.ts';
 import { yieldOf } from './yield.ts';
 
-const isSomething = ({ net, waste }: Pour): boolean => isPositive(net) || isPositive(waste);
+type LotPour = Pick<Pour, 'lot' | 'net' | 'waste'>;
+
+const isSomething = ({ net, waste }: LotPour): boolean => isPositive(net) || isPositive(waste);
 
 /** Pours of the same lot together, in the order in which lots were first used. */
-const byLot = (pours: readonly Pour[]): readonly LotMass[] => {
+const byLot = (pours: readonly LotPour[]): readonly LotMass[] => {
   const lots = new Map<string | undefined, { readonly mass: Mass; readonly waste: Mass }>();
   for (const { lot, net, waste } of pours.filter(isSomething)) {
     const before = lots.get(lot) ?? { mass: noMass, waste: noMass };
@@ -36,7 +38,7 @@ const byLot = (pours: readonly Pour[]): readonly LotMass[] => {
   }));
 };
 
-const poursOf = ({ entries }: AdjustState): readonly Pour[] =>
+const poursOf = ({ entries }: AdjustState): readonly LotPour[] =>
   entries.map(({ lot, mass }) => ({
     net: mass,
     waste: noMass,
@@ -46,7 +48,11 @@ const poursOf = ({ entries }: AdjustState): readonly Pour[] =>
 /** The pours of each step that puts a material in. */
 const poured = (
   run: ClosedRun,
-): readonly { readonly n: number; readonly material: string; readonly pours: readonly Pour[] }[] =>
+): readonly {
+  readonly n: number;
+  readonly material: string;
+  readonly pours: readonly LotPour[];
+}[] =>
   run.plan.steps.flatMap(({ n, step }, index) => {
     const state = run.steps[index];
     if (step.kind === 'add' && state?.kind === 'addition')
@@ -72,7 +78,7 @@ const additionResults = (run: ClosedRun): readonly AdditionResult[] =>
       : { n, step, net: '0', lots: [] };
   });
 
-const massIn = (pours: readonly Pour[]): Mass =>
+const massIn = (pours: readonly LotPour[]): Mass =>
   sum(
     noMass,
     pours.map(pour => pour.net),

@@ -18,6 +18,8 @@ export type Asked =
   | { readonly kind: 'reading' | 'residue' | 'after' | 'over' | 'witness'; readonly n: number }
   /** A reading over its window that looks like a right pour read wrongly. */
   | { readonly kind: 'slip'; readonly n: number; readonly slip: Slip }
+  /** Put right to outside its window when its vessel was emptied already. */
+  | { readonly kind: 'gone'; readonly n: number }
   | { readonly kind: 'tick'; readonly n: number }
   | { readonly kind: 'hold' | 'hold-running'; readonly n: number }
   | { readonly kind: 'measure' | 'measure-out'; readonly n: number }
@@ -109,6 +111,8 @@ const ofStep = (run: RunFacts, planned: PlannedStep): Asked => {
 /** The next act that an open batch waits for; `now` only matters for deadlines. */
 export const asked = (run: OpenRun, now: Instant): Asked => {
   if (run.isPaused) return { kind: 'resume' };
+  const gone = run.steps.findIndex(state => state.kind === 'addition' && state.isGone);
+  if (gone >= 0) return { kind: 'gone', n: gone + 1 };
   const planned = stepInHand(run);
   if (planned === undefined) return { kind: 'close' };
   const left = secondsLeft(run, planned.n, now);

@@ -26,7 +26,8 @@ const acceptAddition = (
   const broken = projectedLimits(run, new Map([[addition.step, state.total]])).find(
     (limit, index) => !limit.holds && before[index]?.holds === true,
   );
-  if (broken !== undefined) {
+  // Of what was emptied out nothing can be changed any more: it is only recorded.
+  if (broken !== undefined && !state.isGone) {
     const instead =
       state.verdict === 'over' ? 'Choose another way out.' : 'Pour more, or scrap the batch.';
     return refuse(
@@ -50,7 +51,14 @@ export const accept = (
 ): Decision => {
   const { step } = intent;
   const reason = readReason(intent.reason);
-  const refusal = outOfTurn(run, step, context, ['over', 'reading', 'after', 'measure-out', 'lot']);
+  const refusal = outOfTurn(run, step, context, [
+    'over',
+    'reading',
+    'after',
+    'measure-out',
+    'lot',
+    'gone',
+  ]);
   const isOverdue = refusal?.ok === false && refusal.refusal.code === 'overdue';
   if (refusal !== undefined && !isOverdue) return refusal;
   if (reason === undefined) return reasonMissing();

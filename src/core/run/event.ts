@@ -115,7 +115,7 @@ export interface TakenBack {
   readonly judged: Judged;
 }
 
-/** A mistyped reading put right; the wrong one stays in its own event. */
+/** A mistyped reading put right; the wrong one stays in its own event. Judged is the pour that it measures, which may be an earlier one. */
 export interface Amended {
   readonly type: 'amended';
   readonly step: number;

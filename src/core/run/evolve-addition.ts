@@ -1,29 +1,43 @@
-import { add, noMass, sum } from '../quantity/quantity.ts';
+import { add } from '../quantity/quantity.ts';
 import type { Instant } from '../time/instant.ts';
-import type { Amended, ReadingTaken, StepEvent, TakenBack } from './event.ts';
+import type { ReadingTaken, StepEvent, TakenBack } from './event.ts';
 import { plannedStep } from './focus.ts';
-import { isResidueDue } from './judge.ts';
+import { isResidueDue, presentPour } from './judge.ts';
 import { massFrom } from './mass-text.ts';
-import { betweenPours, emptyPour, withNewPour } from './pours.ts';
-import type { AdditionState, LastReading, OpenRun } from './state.ts';
+import { betweenPours, isReadInto, withNewPour, withPours } from './pours.ts';
+import type { AdditionState, LastReading, OpenRun, Pour, StandingReading } from './state.ts';
 
 export interface When {
   readonly seq: number;
   readonly at: Instant;
 }
 
-const pouredTo = (state: AdditionState, net: string, lifted: string): AdditionState => {
-  const last = state.pours.at(-1) ?? emptyPour(undefined);
-  const pour = { ...last, net: massFrom(net), waste: add(last.waste, massFrom(lifted)) };
-  const pours = [...state.pours.slice(0, -1), pour];
-  return {
-    ...state,
-    pours,
-    total: sum(
-      noMass,
-      pours.map(each => each.net),
-    ),
+// A later display takes the place of all that was read of the pour before.
+const readingsOf = (
+  { before }: AdditionState,
+  { readings }: Pour,
+  { seq, part, reading }: LastReading,
+): readonly StandingReading[] => {
+  const read = { seq, part, mass: reading.mass };
+  if (part === 'residue') return [...readings.filter(each => each.part === 'display'), read];
+  return part === 'after' && before !== undefined ? [before, read] : [read];
+};
+
+const pouredTo = (
+  state: AdditionState,
+  read: LastReading,
+  net: string,
+  lifted: string,
+): AdditionState => {
+  const last = presentPour(state);
+  const pour = {
+    ...last,
+    readings: readingsOf(state, last, read),
+    readAt: read.seq,
+    net: massFrom(net),
+    waste: add(last.waste, massFrom(lifted)),
   };
+  return withPours(state, [...state.pours.slice(0, -1), pour]);
 };
 
 const isWitnessed = (run: OpenRun, n: number): boolean => plannedStep(run, n).step.witness;
@@ -37,24 +51,41 @@ export const finished = (
 ): AdditionState =>
   isWitnessed(run, n) ? { ...state, isWitnessDue: true } : { ...state, status: 'done', doneAt: at };
 
-const settled = (run: OpenRun, n: number, state: AdditionState, when: When): AdditionState => {
+/** Done if it is in its window, or waiting for what makes its reading final. */
+export const settled = (
+  run: OpenRun,
+  n: number,
+  state: AdditionState,
+  when: When,
+): AdditionState => {
   const { addition } = plannedStep(run, n);
   if (state.verdict !== 'in' || addition === undefined) return state;
   const last = state.lastReading;
   // The residue is what makes a cup's reading final.
-  if (last?.way === 'cup' && last.part === 'display' && isResidueDue(addition)) {
+  if (
+    last?.way === 'cup' &&
+    last.part === 'display' &&
+    isReadInto(presentPour(state), last.seq) &&
+    isResidueDue(addition)
+  ) {
     return { ...state, cup: last.reading.mass };
   }
   return finished(run, n, state, when.at);
 };
 
+const readOf = (event: ReadingTaken | TakenBack, seq: number): LastReading => {
+  const { way, reading } = event;
+  const afterLifting = way === 'difference' ? 'after' : 'display';
+  return { seq, way, part: event.type === 'taken-back' ? afterLifting : event.part, reading };
+};
+
 const afterReading = (
   run: OpenRun,
   state: AdditionState,
-  event: ReadingTaken | TakenBack | Amended,
-  read: LastReading,
+  event: ReadingTaken | TakenBack,
   when: When,
 ): AdditionState => {
+  const read = readOf(event, when.seq);
   // Judged anew, whatever was settled before.
   const running: AdditionState = {
     ...state,
@@ -63,30 +94,15 @@ const afterReading = (
     isAccepted: false,
     isWitnessDue: false,
   };
-  if (event.judged === undefined) return { ...running, before: read.reading.mass };
+  if (event.judged === undefined) {
+    const { seq, part, reading } = read;
+    return { ...running, before: { seq, part, mass: reading.mass } };
+  }
   const { net, verdict, part } = event.judged;
-  const poured = pouredTo(running, net, event.type === 'taken-back' ? event.lifted : '0');
+  const poured = pouredTo(running, read, net, event.type === 'taken-back' ? event.lifted : '0');
   const kept = read.part === 'display' ? betweenPours(poured) : poured;
   const judged = { ...kept, verdict, ...(part === undefined ? {} : { partVerdict: part }) };
   return settled(run, event.step, judged, when);
-};
-
-const readOf = (
-  state: AdditionState,
-  event: ReadingTaken | TakenBack | Amended,
-  seq: number,
-): LastReading => {
-  if (event.type !== 'amended') {
-    const part =
-      event.type === 'reading-taken'
-        ? event.part
-        : event.way === 'difference'
-          ? 'after'
-          : 'display';
-    return { seq, way: event.way, part, reading: event.reading };
-  }
-  if (state.lastReading === undefined) throw new RangeError('nothing to amend');
-  return { ...state.lastReading, seq, reading: event.reading };
 };
 
 /** The state of an addition after one of its events. */
@@ -103,10 +119,14 @@ export const evolveAddition = (
       return withNewPour(state, state.pours.at(-1)?.lot);
     case 'reading-taken':
     case 'taken-back':
-    case 'amended':
-      return afterReading(run, state, event, readOf(state, event, when.seq), when);
+      return afterReading(run, state, event, when);
     case 'accepted':
-      return finished(run, event.step, { ...betweenPours(state), isAccepted: true }, when.at);
+      return finished(
+        run,
+        event.step,
+        { ...betweenPours(state), isAccepted: true, isGone: false },
+        when.at,
+      );
     case 'slip-answered':
       return { ...state, slipAnswered: event.about };
     case 'unwitnessed':

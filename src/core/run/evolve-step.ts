@@ -4,6 +4,7 @@ import type { Instant } from '../time/instant.ts';
 import { deviationOf } from './deviation.ts';
 import type { Stamped, StepEvent } from './event.ts';
 import { evolveAddition, type When } from './evolve-addition.ts';
+import { evolveAmended, vesselAmended } from './evolve-amended.ts';
 import { plannedStep, stepState, vesselNameOf } from './focus.ts';
 import { massFrom } from './mass-text.ts';
 import type { AdjustState, OpenRun, StepState, VesselState } from './state.ts';
@@ -54,6 +55,7 @@ const stateAfter = (run: OpenRun, event: StepEvent, when: When): StepState => {
     return ofAccepted(state, event.what, at);
   }
   if (state.kind === 'addition') {
+    if (event.type === 'amended') return evolveAmended(run, state, event, when);
     return evolveAddition(run, state, event, when);
   }
   if (state.kind === 'adjust') return ofAdjust(state, event, at);
@@ -122,13 +124,18 @@ const ticked = (run: OpenRun, n: number): ReadonlyMap<string, VesselState> => {
 const vesselsAfter = (run: OpenRun, event: StepEvent, after: StepState) => {
   if (event.type === 'ticked') return ticked(run, event.step);
   const change = subtract(totalOf(after), totalOf(stepState(run, event.step)));
-  return change.num === 0n
-    ? run.vessels
-    : changed(run.vessels, vesselNameOf(run, event.step), vessel => ({
-        ...vessel,
-        contents: add(vessel.contents, change),
-        lastStep: event.step,
-      }));
+  if (change.num === 0n) return run.vessels;
+  if (event.type === 'amended') {
+    return changed(run.vessels, vesselAmended(run, event), vessel => ({
+      ...vessel,
+      contents: add(vessel.contents, change),
+    }));
+  }
+  return changed(run.vessels, vesselNameOf(run, event.step), vessel => ({
+    ...vessel,
+    contents: add(vessel.contents, change),
+    lastStep: event.step,
+  }));
 };
 
 /** The run after an event that belongs to one step. */
@@ -140,8 +147,12 @@ export const evolveStep = (
 ): OpenRun => {
   const after = stateAfter(run, event, { seq: stamped.seq, at });
   const deviation = deviationOf(run, event, stamped);
+  const phase = plannedStep(run, event.step).phase;
+  // What an amendment opens again comes first.
+  const isReopened = event.type === 'amended' && after.status !== 'done' && phase !== undefined;
   return {
     ...run,
+    ...(isReopened ? { turnedTo: phase } : {}),
     steps: run.steps.map((state, index) => (index === event.step - 1 ? after : state)),
     vessels: vesselsAfter(run, event, after),
     lots:

@@ -38,6 +38,7 @@ const emptyState = (step: Step): StepState => {
       partsDone: 0,
       partFrom: 0,
       isAccepted: false,
+      isGone: false,
       isWitnessDue: false,
     };
   if (step.kind === 'measure') return { ...base, kind: 'measure' };

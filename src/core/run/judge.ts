@@ -9,6 +9,7 @@ import {
   grams,
   isLess,
   isMore,
+  isPositive,
   type Mass,
   noMass,
   ratio,
@@ -19,11 +20,11 @@ import {
 import type { Judged, Part, Way } from './event.ts';
 import { vesselNow } from './focus.ts';
 import { massFrom } from './mass-text.ts';
-import { isPartDone } from './pours.ts';
+import { emptyPour, isPartDone } from './pours.ts';
 import type { AdditionState, Pour, RunFacts } from './state.ts';
 
 export const presentPour = (state: AdditionState): Pour =>
-  state.pours.at(-1) ?? { net: noMass, waste: noMass };
+  state.pours.at(-1) ?? emptyPour(undefined);
 
 export const earlierPours = (state: AdditionState): Mass =>
   sum(
@@ -47,7 +48,7 @@ export const netOf = (
 ): Mass | undefined => {
   if (part === 'before') return undefined;
   if (part === 'residue') return subtract(massFrom(state.cup ?? '0'), shown);
-  if (part === 'after') return subtract(massFrom(state.before ?? '0'), shown);
+  if (part === 'after') return subtract(massFrom(state.before?.mass ?? '0'), shown);
   return way === 'gross' ? subtract(shown, grossBefore(run, addition, state)) : shown;
 };
 
@@ -56,10 +57,11 @@ export const isResidueDue = ({ window, onScale }: Addition): boolean =>
   onScale !== undefined &&
   compare(ratioOf(subtract(window.high, window.low), onScale.scale.readability), ratio(10n)) < 0;
 
-/** Something can be lifted out while it is still in the cup, or while nothing else went into the vessel or was done in it. */
+/** Something of the present pour can be lifted out while it is still in the cup, or while nothing else went into the vessel or was done in it. */
 export const canTakeBack = (run: RunFacts, addition: Addition, state: AdditionState): boolean =>
-  state.lastReading?.way === 'cup' ||
-  run.vessels.get(vesselNow(run, addition.vessel))?.lastStep === addition.step;
+  isPositive(presentPour(state).net) &&
+  (state.lastReading?.way === 'cup' ||
+    run.vessels.get(vesselNow(run, addition.vessel))?.lastStep === addition.step);
 
 /** The weighing in hand of an addition that is planned as several, from 1; undefined for any other. */
 export const presentPart = (

@@ -1,8 +1,10 @@
 /** The pours of an addition: one ends with a tare or with another lot. */
-import { isZero, noMass } from '../quantity/quantity.ts';
+import { isZero, noMass, sum } from '../quantity/quantity.ts';
 import type { AdditionState, Pour } from './state.ts';
 
 export const emptyPour = (lot: string | undefined): Pour => ({
+  readings: [],
+  readAt: 0,
   net: noMass,
   waste: noMass,
   ...(lot === undefined ? {} : { lot }),
@@ -33,3 +35,17 @@ export const withNewPour = (state: AdditionState, lot: string | undefined): Addi
     : {};
   return { ...betweenPours(state), pours, ...next };
 };
+
+/** The state with other pours, and the total that they come to. */
+export const withPours = (state: AdditionState, pours: readonly Pour[]): AdditionState => ({
+  ...state,
+  pours,
+  total: sum(
+    noMass,
+    pours.map(pour => pour.net),
+  ),
+});
+
+/** Whether the net of the pour is known by that reading. */
+export const isReadInto = ({ readings }: Pour, seq: number): boolean =>
+  readings.some(reading => reading.seq === seq);

@@ -7,6 +7,7 @@ import type { Typed } from './event.ts';
 import { additionInHand, vesselNow } from './focus.ts';
 import { earlierPours, netOf, presentPour } from './judge.ts';
 import { massFrom } from './mass-text.ts';
+import { isReadInto } from './pours.ts';
 import type { LastReading, RunFacts } from './state.ts';
 
 const readingOf = ({ event }: RunFacts['events'][number]): Typed | undefined =>
@@ -59,7 +60,14 @@ const situationAt = (run: RunFacts, n: number): Situation | undefined => {
 
 const isAnswered = (run: RunFacts, n: number): boolean => {
   const state = additionInHand(run, n)?.state;
-  return state?.lastReading === undefined || state.slipAnswered === state.lastReading.seq;
+  if (state === undefined) return true;
+  const last = state.lastReading;
+  return (
+    last === undefined ||
+    state.slipAnswered === last.seq ||
+    // The pour of that reading is over: what it might have been is not asked any more.
+    (last.part !== 'before' && !isReadInto(presentPour(state), last.seq))
+  );
 };
 
 /** The slip that the last reading most looks like, unless a person has answered for it already. */

@@ -113,9 +113,21 @@ export interface PlainState extends StepBase {
   readonly kind: 'plain';
 }
 
+/** A reading as it stands: as typed, or as it was put right. */
+export interface StandingReading {
+  /** The number of the event that says it. */
+  readonly seq: number;
+  readonly part: Part;
+  readonly mass: Grams;
+}
+
 /** One pour: what went in between two tares, from one lot. */
 export interface Pour {
   readonly lot?: string;
+  /** By which its net is known: a display, a cup and its residue, or a container before and after. */
+  readonly readings: readonly StandingReading[];
+  /** The number of the event that last read it; 0 before. */
+  readonly readAt: number;
   readonly net: Mass;
   /** Lifted out again: waste. */
   readonly waste: Mass;
@@ -137,7 +149,7 @@ export interface AdditionState extends StepBase {
   readonly verdict?: Verdict;
   readonly lastReading?: LastReading;
   /** By difference: the container before. */
-  readonly before?: Grams;
+  readonly before?: StandingReading;
   /** The cup's display, while its residue is still to be weighed. */
   readonly cup?: Grams;
   /** Out of its window, and a person decided to live with it. */
@@ -149,6 +161,8 @@ export interface AdditionState extends StepBase {
   readonly partVerdict?: Verdict;
   /** The reading of which a person said that it was not read wrongly, or that it was. */
   readonly slipAnswered?: number;
+  /** Put right to outside its window when its vessel was emptied already: nothing but a reason can follow. */
+  readonly isGone: boolean;
   /** A witness is due before the line is done. */
   readonly isWitnessDue: boolean;
 }

@@ -22,6 +22,13 @@ export const outOfTurn = (
     );
   }
   if (kinds.includes(now.kind)) return undefined;
+  if (now.kind === 'gone') {
+    return refuse(
+      'decision-due',
+      'What was put right is out of its window, and its vessel was emptied.',
+      'Accept it with a reason, or scrap the batch.',
+    );
+  }
   if (now.kind === 'slip') {
     return refuse('decision-due', now.slip.asks, 'Answer yes or no first.');
   }

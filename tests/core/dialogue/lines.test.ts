@@ -216,6 +216,57 @@ describe('an over-pour', () => {
   });
 });
 
+describe('amend', () => {
+  const done = ['600', 'A-1', '400', ''] as const;
+
+  test('lists the readings that count, and puts one right with its reason', async () => {
+    const one = await weighing(...done);
+    expect(one.question().kind).toBe('hold-running');
+    await one.hearAll('amend');
+    expect(one.question().ask).toContain('6: Acid 400.0 g; 4: Soda 600.0 g');
+    await one.hearAll('4 604,5', 'misread the display');
+    expect(lastEvent(one)).toMatchObject({
+      type: 'amended',
+      amends: 4,
+      reading: { typed: '604,5' },
+      judged: { total: '604.5', verdict: 'in' },
+    });
+    expect(one.question().kind).toBe('hold-running');
+  });
+
+  test('takes number and value at once, and asks what is to be done about the line', async () => {
+    const one = await weighing(...done, 'amend 4 655', 'misread the display');
+    expect(one.question().kind).toBe('over');
+  });
+
+  test('says why it cannot be', async () => {
+    const one = await weighing();
+    await expectNothing(one, 'amend');
+    expect(one.answer()).toContain('no reading that could be put right');
+    await expectNothing(one, 'amend 2 600');
+    expect(one.answer()).toContain('Number 2 is no reading');
+    await one.hearAll('600');
+    await expectNothing(one, 'amend 4');
+    expect(one.answer()).toContain('Type the number of the reading');
+    await expectNothing(one, 'amend 4 lots', 'back');
+  });
+
+  test('asks for a reason to keep what was emptied out already', async () => {
+    const emptied = sheet.replace(
+      '      - hold',
+      '      - do: Press.\n        empties: bowl\n      - hold',
+    );
+    const one = talk({ sheet: emptied, person: 'Ana' });
+    await one.hearAll('', '', 'S-1', '600', 'A-1', '400', '', 'amend 4 655', 'misread the display');
+    expect(one.question()).toMatchObject({ kind: 'gone', step: 1 });
+    expect(one.question().ask).toContain('655.0 g went in, over the window 594.0 g to 606.0 g');
+    await expectNothing(one, '600', '');
+    await one.hearAll('accept', 'pressed already');
+    expect(lastEvent(one)).toMatchObject({ type: 'accepted', what: 'over' });
+    expect(one.question().kind).toBe('hold');
+  });
+});
+
 describe('a pending question', () => {
   test.each([
     ['scrap', 'reason'],

@@ -1,7 +1,8 @@
 import { describe, expect, test } from 'vitest';
 import type { Intent } from '../../../src/core/run/intent.ts';
+import { remediesOf } from '../../../src/core/run/situation-of-run.ts';
 import { lot, net } from '../../helpers/bench-sheet.ts';
-import { given, openRun, type Story } from '../../helpers/given.ts';
+import { additionState, given, openRun, type Story } from '../../helpers/given.ts';
 import {
   amend,
   back,
@@ -146,10 +147,14 @@ describe('amending', () => {
     expect(totalOf(soda.after(net(1, '550'), amend(4, '500'), amend(5, '590')), 1)).toBe('590');
   });
 
-  test('is refused for a pour that a tare or another lot has closed', () => {
-    const read = soda.after(net(1, '550'));
-    read.after(tare(1)).when(amend(4, '500')).refuses('not-amendable');
-    read.after(lot(1, 'S-2')).when(amend(4, '500')).refuses('not-amendable');
+  test('reaches a pour that a tare or another lot has ended', () => {
+    const read = soda.after(net(1, '350'));
+    expect(totalOf(read.after(tare(1), net(1, '250'), amend(4, '345')), 1)).toBe('595');
+    const lots = read.after(lot(1, 'S-2'), net(1, '250'), amend(4, '345'));
+    expect(poursOf(lots, 1)).toEqual([
+      ['S-1', '345', '0'],
+      ['S-2', '250', '0'],
+    ]);
   });
 
   test('does not leave a witness waiting for a line that is out of its window again', () => {
@@ -163,18 +168,113 @@ describe('amending', () => {
     expect(story.after(amend(4, '500')).asks()).toBe('reading');
   });
 
-  test('is refused for a gross reading once something else went into the vessel', () => {
+  test('is refused for a reading that another has taken the place of', () => {
+    soda.after(net(1, '350'), net(1, '580')).when(amend(4, '340')).refuses('not-amendable');
+  });
+
+  describe('a line that is done', () => {
+    const done = soda.after(net(1, '600'), lot(2, 'A-1'), net(2, '400'));
+
+    test('stays done while it is in its window', () => {
+      const story = done.after(amend(4, '604.5'));
+      expect(totalOf(story, 1)).toBe('604.5');
+      expect(contentsOf(story, 'bowl')).toBe('1004.5');
+      expect(story.asks()).toBe(done.asks());
+      expect(additionState(story, 1).doneAt).toEqual(additionState(done, 1).doneAt);
+    });
+
+    test('is in hand again when it is under; what is poured then adds to it', () => {
+      const story = done.after(amend(4, '500'));
+      expect([story.asks(), contentsOf(story, 'bowl')]).toEqual(['reading', '900']);
+      const more = story.after(net(1, '98'));
+      expect([totalOf(more, 1), contentsOf(more, 'bowl'), more.asks()]).toEqual([
+        '598',
+        '998',
+        done.asks(),
+      ]);
+    });
+
+    test('is in hand again when it is over; it cannot be lifted out of what came after', () => {
+      const story = done.after(amend(4, '650'));
+      expect(story.asks()).toBe('over');
+      expect(remediesOf(openRun(story))[0]).toMatchObject({ kind: 'take-back', possible: false });
+      story.when(back(1, '600')).refuses('cannot-take-back');
+    });
+
+    test('can be lifted out as long as nothing came after', () => {
+      const story = soda.after(net(1, '600'), amend(4, '655'));
+      expect(story.asks()).toBe('over');
+      expect(totalOf(story.after(back(1, '600')), 1)).toBe('600');
+    });
+
+    test('leaves its acceptance in the record and is judged again', () => {
+      const accepted = soda.after(net(1, '580'), { type: 'accept', step: 1, reason: 'sieved out' });
+      const right = accepted.after(amend(4, '598'));
+      expect(openRun(right).deviations).toMatchObject([{ step: 1, what: 'under', found: '580' }]);
+      expect(right.asks()).toBe('lot');
+      expect(accepted.after(amend(4, '570')).asks()).toBe('reading');
+    });
+
+    test('wants a reason at once where its vessel was emptied, and nothing else', () => {
+      const emptied = given(
+        plain.replace('      - hold', '      - do: Press.\n        empties: bowl\n      - hold'),
+        ...weighed,
+        net(1, '600'),
+        lot(2, 'A-1'),
+        net(2, '400'),
+        { type: 'tick', step: 3 },
+      );
+      const story = emptied.after(amend(4, '650'));
+      expect([story.asks(), contentsOf(story, 'bowl')]).toEqual(['gone', '0']);
+      story.when({ type: 'start-hold', step: 4 }).refuses('not-this-step');
+      story
+        .when({ type: 'choose-remedy', step: 1, kind: 'least-stretch', reason: 'too much' })
+        .refuses('decision-due');
+      const kept = story.after({ type: 'accept', step: 1, reason: 'pressed already' });
+      expect(kept.asks()).toBe(emptied.asks());
+      expect(openRun(kept).deviations).toMatchObject([{ step: 1, what: 'over', found: '650' }]);
+    });
+  });
+
+  describe('a gross reading', () => {
+    // Invented: a second phase in the same bowl.
     const shared = plain
       .replace('      - hold: 10 min\n        for: Rest.\n', '')
       .concat(
-        '  - phase: Second\n    vessel: {name: bowl}\n    steps:\n      - add: soda\n        amount: 100 g\n',
+        '  - phase: Second\n    vessel: {name: bowl}\n    steps:\n      - add: soda\n        amount: 300 g\n',
       )
-      .replace('fill: 100 g', 'fill: 110 g');
+      .replace('fill: 100 g', 'fill: 130 g');
     const story = given(shared, ...weighed, read(1, 'gross', 'display', '800'));
-    expect(totalOf(story.after(amend(4, '810')), 1)).toBe('510');
-    story
-      .after({ type: 'turn-to', phase: 'Second' }, lot(3, 'S-1'), net(3, '100'))
-      .when(amend(4, '810'))
-      .refuses('not-amendable');
+    const second = story.after({ type: 'turn-to', phase: 'Second' }, lot(3, 'S-1'));
+
+    test('is put right with what stood on the scale when it was read', () => {
+      expect(totalOf(story.after(amend(4, '810')), 1)).toBe('510');
+      expect(totalOf(second.after(net(3, '300'), amend(4, '810')), 1)).toBe('510');
+    });
+
+    test('holds what it was read on top of', () => {
+      second
+        .after(read(3, 'gross', 'display', '1100'))
+        .when(amend(4, '810'))
+        .refuses('not-amendable');
+    });
+  });
+
+  test('follows what was tipped into another vessel', () => {
+    const tipped = given(
+      plain
+        .replace('      - hold', '      - tip: bowl\n        into: pan\n      - hold')
+        .concat(
+          '  - phase: Second\n    vessel: {name: pan, tare: 200 g}\n    steps:\n      - add: soda\n        amount: 100 g\n',
+        )
+        .replace('fill: 100 g', 'fill: 110 g'),
+      ...weighed,
+      net(1, '600'),
+      lot(2, 'A-1'),
+      net(2, '400'),
+      { type: 'weigh-vessel', vessel: 'pan' },
+      { type: 'tick', step: 3 },
+    ).after(amend(4, '604'));
+    expect([contentsOf(tipped, 'bowl'), contentsOf(tipped, 'pan')]).toEqual(['0', '1004']);
   });
 });

@@ -12,6 +12,7 @@ import { type Fraction, minus, order, plus } from '../../helpers/fraction.ts';
 import { beginning, eventsOf, stampEvents } from '../../helpers/given.ts';
 import { goOn, reason } from '../../helpers/maker.ts';
 import { randomSheet } from '../../helpers/random-sheet.ts';
+import { someReading } from '../../helpers/some-reading.ts';
 
 const start = Date.UTC(2027, 0, 30, 8);
 
@@ -28,7 +29,7 @@ interface Choice {
 }
 
 const choice: fc.Arbitrary<Choice> = fc.record({
-  kind: fc.nat({ max: 56 }),
+  kind: fc.nat({ max: 59 }),
   answers: fc.boolean(),
   here: fc.boolean(),
   way: fc.constantFrom('net', 'gross', 'cup', 'difference'),
@@ -68,6 +69,11 @@ const toDivisions = (
   d: { readonly num: bigint; readonly den: bigint },
 ): bigint => (mass.num * d.den) / (mass.den * d.num);
 
+const amendSome = (run: OpenRun, made: Choice): Intent => {
+  const { seq, step } = someReading(run, made.step) ?? { seq: 1, step: 1 };
+  return { type: 'amend', seq, typed: display(run, step, made), reason };
+};
+
 /** What a maker, a bug or a fool may ask for: any intent, at any step. */
 const anything = (run: OpenRun, n: number, made: Choice): Intent => {
   const { kind, way, part, here, step: other } = made;
@@ -81,6 +87,8 @@ const anything = (run: OpenRun, n: number, made: Choice): Intent => {
     { type: 'take-back', step, way, part, typed },
     { type: 'amend', seq: run.events.length, typed, reason },
     { type: 'amend', seq: other, typed, reason },
+    amendSome(run, made),
+    amendSome(run, made),
     { type: 'tare', step: n },
     { type: 'identify-lot', step: n, lot: `L-${other}` },
     { type: 'accept', step, reason },
@@ -160,14 +168,23 @@ const fractionOf = (text: string): Fraction => {
   return [value.num, value.den];
 };
 
+interface Pour {
+  net: Fraction;
+}
+
 /** What went into each step, from nothing but the nets that the events tell. */
 const sumOfEvents = (run: RunFacts): ReadonlyMap<number, Fraction> => {
   const totals = new Map<number, Fraction>();
-  let pours = new Map<number, Fraction>();
+  let pours = new Map<number, Pour>();
   let before = pours;
+  // Which pour a reading tells of, that of a container before included: the one after it.
+  const told = new Map<number, Pour>();
+  const waiting = new Map<number, number>();
   const nothing: Fraction = [0n, 1n];
-  for (const { event } of run.events) {
+  for (const { event, seq } of run.events) {
     if (event.type === 'tared' || event.type === 'lot-identified') pours.delete(event.step);
+    if ('reading' in event && 'step' in event && event.judged === undefined)
+      waiting.set(event.step, seq);
     // A top-up is a pour of its own, unless the remedy is left again.
     if (event.type === 'remedy-chosen') {
       before = new Map(pours);
@@ -178,9 +195,18 @@ const sumOfEvents = (run: RunFacts): ReadonlyMap<number, Fraction> => {
       totals.set(event.step, plus(totals.get(event.step) ?? nothing, fractionOf(event.mass)));
     }
     if (!('judged' in event) || event.judged === undefined) continue;
+    const pour = (event.type === 'amended' ? told.get(event.amends) : pours.get(event.step)) ?? {
+      net: nothing,
+    };
     const net = fractionOf(event.judged.net);
-    const more = minus(net, pours.get(event.step) ?? nothing);
-    pours.set(event.step, net);
+    const more = minus(net, pour.net);
+    pour.net = net;
+    told.set(seq, pour);
+    if (event.type !== 'amended') {
+      pours.set(event.step, pour);
+      const container = waiting.get(event.step);
+      if (container !== undefined) told.set(container, pour);
+    }
     totals.set(event.step, plus(totals.get(event.step) ?? nothing, more));
   }
   return totals;
@@ -298,10 +324,13 @@ const toTheEnd = (walk: Walk): Walk => {
   for (let tries = 0; now.run.phase === 'open'; tries += 1) {
     const due = asked(now.run, now.at);
     const next = dispatch(now, goOn(now.run, due));
+    // A rest of less than half a division cannot be poured: the line is accepted as it is.
     // Too much is in, it cannot be lifted out, and accepting it would break a limit: only then is scrapping all that is left.
     const onward =
       next ??
-      (due.kind === 'over' ? dispatch(now, { type: 'accept', step: due.n, reason }) : undefined);
+      (due.kind === 'over' || due.kind === 'reading' || due.kind === 'after'
+        ? dispatch(now, { type: 'accept', step: due.n, reason })
+        : undefined);
     const isStuckByLimit =
       onward === undefined && due.kind === 'over' && now.run.sheet.limits.length > 0;
     const ended = onward ?? (isStuckByLimit ? dispatch(now, { type: 'scrap', reason }) : undefined);

@@ -8,7 +8,6 @@ import {
   lot,
   net,
   tick,
-  toClay,
   toClose,
   toHumidity,
   toOil,
@@ -196,7 +195,10 @@ const examples: Record<RefusalCode, readonly Refused[]> = {
   'not-amendable': [
     [salt, { type: 'amend', seq: 1, typed: '600', reason }],
     [salt, { type: 'amend', seq: 999, typed: '600', reason }],
-    [given(benchSheet, ...toClay), { type: 'amend', seq: 5, typed: '601', reason }],
+    [
+      given(benchSheet, ...toSalt, net(at.salt, '350'), net(at.salt, '580')),
+      { type: 'amend', seq: 5, typed: '340', reason },
+    ],
   ],
   'no-such-phase': [
     [begun, { type: 'turn-to', phase: 'Cellar' }],

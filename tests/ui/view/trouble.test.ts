@@ -91,7 +91,7 @@ test('shows every number of every way out at 80 x 24, and lets the list and the 
 
 test('does not repeat the ways out in the last line', () => {
   expect(linesOf(shownOver(), 80, 24).at(-1)).toBe(
-    'help   leave   note   turn   pause   hand over',
+    'help   leave   note   amend   turn   pause   hand over',
   );
 });
 

@@ -13,6 +13,7 @@ import {
   stepOfKind,
   vesselAt,
 } from './replayed.ts';
+import { withPours } from './weighing.ts';
 
 const materialOf = ({ sheet }: Replayed, key: string): Material => {
   const material = sheet.materials.get(key);
@@ -56,8 +57,20 @@ const touched = ({ vessels }: Replayed, name: string | undefined, n: number): vo
   if (name !== undefined && vessel !== undefined) vessels.set(name, { ...vessel, lastStep: n });
 };
 
+/** All that was in one vessel is in the other now, or gone. */
+const movePours = ({ weighings }: Replayed, from: string, into: string | undefined): void => {
+  for (const [step, weighing] of weighings) {
+    const moved = withPours(weighing, pour => {
+      const { where, ...rest } = pour;
+      return where === from ? { ...rest, ...(into === undefined ? {} : { where: into }) } : pour;
+    });
+    weighings.set(step, moved);
+  }
+};
+
 const emptied = (replayed: Replayed, from: string, into: string | undefined, n: number): void => {
   touched(replayed, from, n);
+  movePours(replayed, from, into);
   const { vessels } = replayed;
   const source = vessels.get(from);
   if (source !== undefined) vessels.set(from, { ...source, contents: noMass });

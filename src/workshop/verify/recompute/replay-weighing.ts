@@ -22,17 +22,26 @@ import {
   vesselAt,
   weighingAt,
 } from './replayed.ts';
-import { judgedText, newPour, readInto, type Weighing } from './weighing.ts';
+import {
+  isPresent,
+  judgedText,
+  newPour,
+  readInto,
+  type Standing,
+  type Weighing,
+  withPours,
+} from './weighing.ts';
 
-const readingText = (reading: Typed, scales: readonly ScaleText[]) => {
+export const readingText = (reading: Typed, scales: readonly ScaleText[]) => {
   const again = readingAgain(reading, scales);
   if (again === undefined) throw new RangeError('the typed text is not a reading of that scale');
   const { typed, scale } = reading;
   return { mass: again.mass, text: { typed, unit: again.unit, mass: toExact(again.mass), scale } };
 };
 
-const vesselOf = (replayed: Replayed, n: number) => {
-  return replayed.vessels.get(vesselAt(replayed, n)) ?? { tare: noMass, contents: noMass };
+const standingAt = (replayed: Replayed, n: number): Standing => {
+  const name = vesselAt(replayed, n);
+  return { name, ...(replayed.vessels.get(name) ?? { tare: noMass, contents: noMass }) };
 };
 
 /** Nothing is left to do at an addition, unless a witness is. */
@@ -44,10 +53,21 @@ export const finishLine = (replayed: Replayed, n: number, at: string): void => {
 const tenDivisions = ratio(10n);
 
 /** A cup is weighed again after it was tipped where the window is narrower than ten divisions. */
-const isResidueDue = (replayed: Replayed, { line, way, part }: Weighing): boolean => {
-  if (way !== 'cup' || part !== 'display') return false;
+export const isResidueDue = (replayed: Replayed, weighing: Weighing): boolean => {
+  const { line, way, part } = weighing;
+  if (way !== 'cup' || part !== 'display' || !isPresent(weighing)) return false;
   const division = massFrom(scaleAt(replayed, line.step).readability);
   return isLess(subtract(line.high, line.low), times(division, tenDivisions));
+};
+
+/** What stood in a vessel that was read gross is counted on from here, but for the pour that was read. */
+const fixOthers = (replayed: Replayed, vessel: string, step: number): void => {
+  for (const [n, weighing] of replayed.weighings) {
+    const fixed = withPours(weighing, pour =>
+      pour.where === vessel ? { ...pour, isFixed: true } : pour,
+    );
+    replayed.weighings.set(n, n === step ? { ...fixed, pour: weighing.pour } : fixed);
+  }
 };
 
 /** Judged anew, whatever was settled before. Answers what was lifted out. */
@@ -61,10 +81,12 @@ const afterWeighing = (
   const read = readInto(
     { ...after, isAccepted: false, isSettled: false },
     shown,
-    vesselOf(replayed, step),
+    standingAt(replayed, step),
   );
   replayed.weighings.set(step, read);
   replayed.doneAt.delete(step);
+  if (read.part !== 'before' && read.way === 'gross')
+    fixOthers(replayed, vesselAt(replayed, step), step);
   const isWeighed = read.part !== 'before' && read.verdict === 'in';
   if (isWeighed && !isResidueDue(replayed, read)) finishLine(replayed, step, at);
   putIn(replayed, step, subtract(read.pour.net, before));
@@ -96,14 +118,6 @@ export const ofTakenBack = (replayed: Replayed, entry: EntryOf<'taken-back'>): E
   const pour = { ...after.pour, waste: add(after.pour.waste, lifted) };
   replayed.weighings.set(step, { ...after, pour });
   return { reading: text, lifted: toExact(lifted), judged: judgedText(after) };
-};
-
-export const ofAmended = (replayed: Replayed, entry: EntryOf<'amended'>): Expected => {
-  const { step, seq, reading } = entry;
-  const { mass, text } = readingText(reading, replayed.scales);
-  const weighing = weighingAt(replayed, step);
-  afterWeighing(replayed, { ...weighing, seq }, mass, entry);
-  return { amends: weighing.seq, reading: text, judged: judgedText(weighingAt(replayed, step)) };
 };
 
 export const ofVessel = (
@@ -138,9 +152,9 @@ export const ofAccepted = (
   if (what === 'overdue' || what === 'out-of-limits') return { what };
   const weighing = weighingAt(replayed, step);
   const isOver = weighing.verdict === 'over';
-  if (isOver && replayed.offered?.step !== step)
+  if (isOver && weighing.isGone !== true && replayed.offered?.step !== step)
     throw new RangeError('too much was accepted before it was said what could be done');
-  replayed.weighings.set(step, { ...weighing, isAccepted: true });
+  replayed.weighings.set(step, { ...weighing, isAccepted: true, isGone: false });
   finishLine(replayed, step, at);
   return { what: isOver ? 'over' : 'under' };
 };

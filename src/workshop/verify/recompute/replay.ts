@@ -10,11 +10,11 @@ import { deviationAgain } from './deviation-again.ts';
 import { type Difference, differencesBetween } from './difference.ts';
 import type { Entry } from './entry.ts';
 import type { PlanAgain } from './plan-again.ts';
+import { ofAmended } from './replay-amended.ts';
 import { checkTold, noteRemedy, ofChosen, ofLeft, ofOffered, ofSlip } from './replay-remedy.ts';
 import { ofAdjusted, ofHoldEnded, ofMeasured, ofTicked } from './replay-steps.ts';
 import {
   ofAccepted,
-  ofAmended,
   ofLot,
   ofReading,
   ofTakenBack,

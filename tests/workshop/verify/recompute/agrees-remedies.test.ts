@@ -22,6 +22,7 @@ import { randomSheet } from '../../../helpers/random-sheet.ts';
 import { chain } from '../../../helpers/record.ts';
 import { mass } from '../../../helpers/sheet.ts';
 import { sheetOfText } from '../../../helpers/sheet-text.ts';
+import { someReading } from '../../../helpers/some-reading.ts';
 
 const reason = 'the scoop slipped';
 
@@ -153,6 +154,7 @@ const answer = (g: Gen, run: OpenRun, due: Asked): Intent => {
       return { type: 'answer-slip', step, answer: one(g, 'yes', 'no') };
     case 'witness':
       return { type: 'go-unwitnessed', step, reason };
+    case 'gone':
     case 'overdue':
     case 'measure-out':
       return { type: 'accept', step, reason };
@@ -178,6 +180,11 @@ const answer = (g: Gen, run: OpenRun, due: Asked): Intent => {
   }
 };
 
+const amendSome = (g: Gen, run: OpenRun): Intent => {
+  const { seq, step } = someReading(run, g(fc.nat, { max: 999 })) ?? { seq: 1, step: 1 };
+  return { type: 'amend', seq, typed: display(g, run, step, 'net'), reason };
+};
+
 const aside = (g: Gen, run: OpenRun, step: number): Intent =>
   one<Intent>(
     g,
@@ -189,6 +196,8 @@ const aside = (g: Gen, run: OpenRun, step: number): Intent =>
     { type: 'accept', step, reason },
     { type: 'answer-slip', step, answer: 'no' },
     { type: 'amend', seq: run.events.length, typed: display(g, run, step, 'net'), reason },
+    amendSome(g, run),
+    amendSome(g, run),
     chance(g, 8) ? { type: 'scrap', reason } : { type: 'hand-over', to: one(g, 'Ada', 'Bea') },
   );
 
@@ -237,6 +246,13 @@ test('the record of any walk with over-pours comes out the same when worked out 
     { numRuns: cases(80), seed, endOnFailure: true },
   );
   // A walk that never comes to a remedy would show nothing.
-  const wanted = ['closed', 'least-stretch', 'whole-pieces', 'exact-proportion', 'remedy-left'];
+  const wanted = [
+    'closed',
+    'least-stretch',
+    'whole-pieces',
+    'exact-proportion',
+    'remedy-left',
+    'amended',
+  ];
   expect(wanted.filter(what => !seen.has(what))).toEqual([]);
 });

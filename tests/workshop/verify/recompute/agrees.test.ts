@@ -12,6 +12,7 @@ import { formatInstant } from '../../../../src/core/time/instant.ts';
 import { recompute } from '../../../../src/workshop/verify/recompute/recompute.ts';
 import { cases, seed } from '../../../helpers/cases.ts';
 import { chain, scales as scaleTexts, sheetText } from '../../../helpers/record.ts';
+import { someReading } from '../../../helpers/some-reading.ts';
 
 /** Numerical Recipes' 32-bit generator: enough to pick what a maker does next. */
 const picker = (start: number) => {
@@ -68,6 +69,7 @@ const somethingFor = (run: OpenRun, pick: ReturnType<typeof picker>, now: number
     { type: 'accept', step, reason },
     { type: 'put-later', step },
     { type: 'amend', seq: run.events.length, typed, reason },
+    { type: 'amend', seq: someReading(run, pick.next(1000))?.seq ?? 1, typed, reason },
     { type: 'identify-lot', step, lot: pick.of(['A', 'B']) },
     { type: 'hand-over', to: pick.of(['Ada', 'Bea']) },
     { type: 'pause', reason },
@@ -105,6 +107,7 @@ const somethingFor = (run: OpenRun, pick: ReturnType<typeof picker>, now: number
         : { type: 'take-back', step, way, part: way === 'difference' ? 'after' : 'display', typed };
     case 'witness':
       return { type: 'go-unwitnessed', step, reason };
+    case 'gone':
     case 'overdue':
     case 'measure-out':
       return { type: 'accept', step, reason };

@@ -24,7 +24,7 @@ const line: Line = {
   high: massFrom('303'),
 };
 
-const empty = { tare: massFrom('812'), contents: massFrom('0') };
+const empty = { name: 'bowl', tare: massFrom('812'), contents: massFrom('0') };
 const read = (
   weighing: Weighing,
   change: Partial<Weighing>,

@@ -1,5 +1,5 @@
 /** The batch as its remedies see it, from what the events add up to. */
-import { type Mass, noMass, ratioOf } from '../../../../core/quantity/quantity.ts';
+import { isPositive, type Mass, noMass, ratioOf } from '../../../../core/quantity/quantity.ts';
 import { toWhole } from '../../../../core/quantity/rounding.ts';
 import { adjustedTotal } from '../amounts.ts';
 import { leastLoadOf } from '../choose-again.ts';
@@ -16,8 +16,9 @@ const stateOf = ({ verdict, isAccepted, isSettled }: Weighing) => {
 };
 
 /** While it is in the cup still, or as long as nothing else was done in the vessel. */
-const canTakeBack = (replayed: Replayed, { line, way, verdict }: Weighing): boolean =>
+const canTakeBack = (replayed: Replayed, { line, way, verdict, pour }: Weighing): boolean =>
   verdict === 'over' &&
+  isPositive(pour.net) &&
   (way === 'cup' || replayed.vessels.get(vesselAt(replayed, line.step))?.lastStep === line.step);
 
 const lineOf = (replayed: Replayed, places: Places, weighing: Weighing): PourLine => {
