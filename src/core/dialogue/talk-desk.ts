@@ -84,7 +84,7 @@ const sign = async (bench: Bench, talk: Talk, act: KeyAct, passphrase: string): 
         talk,
         {
           at: 'finished',
-          text: `${run.batch} is signed. The record is ${signed.value}. To look at it: tarebook export ${run.batch}; to check it: tarebook verify ${run.batch}.`,
+          text: `${run.batch} is signed. The record is ${signed.value}. tarebook verify ${run.batch} checks it; tarebook export ${run.batch} --as html --to ${run.batch}.html makes a page to print.`,
         },
         good('Signed.'),
       )
