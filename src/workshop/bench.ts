@@ -39,10 +39,13 @@ const orTold = <T>(workshop: Workshop, done: Done<T>, otherwise: T): T => {
 
 // The record is there as soon as its batch is closed, signed or not.
 const closeWhenDone = (workshop: Workshop, { session }: HeldBatch): void => {
-  session.subscribe(() => {
+  const finish = (): void => {
     const run = session.state();
     if (run.phase === 'closed') orTold(workshop, finishClosing(workshop, run.batch), undefined);
-  });
+  };
+  // A closing that was interrupted is finished by going on with its batch.
+  finish();
+  session.subscribe(finish);
 };
 
 const noSettings: Done<Settings> = { ok: true, value: {} };

@@ -1,4 +1,4 @@
-import { existsSync, mkdirSync, readdirSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import type { Scale } from '../../src/core/plan/plan.ts';
@@ -63,6 +63,21 @@ describe('a bench', () => {
       'record.json',
       'record.sig.json',
     ]);
+  });
+
+  test('has the record of a scrapped batch at once, or when it goes on with one', () => {
+    const workshop = workshopIn(join(tempDir(), 'shop'));
+    const { bench, release } = benchOf(workshop);
+    const begun = bench.begin(saltOpening(), [scale], 'Ana');
+    if (!begun.ok) throw new Error(begun.why);
+    const record = join(workshop.batches, 'INV-2027-001', 'record.json');
+    expect(existsSync(record)).toBe(false);
+    doAll(begun.value, [{ type: 'scrap', reason: 'spilt' }]);
+    expect(existsSync(record)).toBe(true);
+    release();
+    rmSync(record);
+    benchOf(workshop, { batch: 'INV-2027-001' }).release();
+    expect(existsSync(record)).toBe(true);
   });
 
   test('goes on with a batch, and holds it until it lets go', () => {

@@ -186,6 +186,21 @@ describe('signing', () => {
     expect(allFiles()).toEqual(before);
   });
 
+  test('who made it cannot witness it, and who did not cannot sign it as made', () => {
+    closedBatch(workshop);
+    enrolled('Ana');
+    enrolled('Ben');
+    expect(signBatch(workshop, keysDir, { ...made, name: 'Ben' })).toEqual({
+      ok: false,
+      why: 'INV-2027-001 was made by Ana, not by Ben.',
+    });
+    expect(signBatch(workshop, keysDir, { ...made, meaning: 'witnessed by' })).toEqual({
+      ok: false,
+      why: 'Ana made INV-2027-001: its witness is another person.',
+    });
+    expect(ledgerTypes()).toEqual(['closed']);
+  });
+
   test('with a wrong passphrase or without a key is refused, and the closing stands', () => {
     closedBatch(workshop);
     expect(signBatch(workshop, keysDir, made)).toMatchObject({

@@ -151,6 +151,19 @@ describe('vessels', () => {
     story.when({ type: 'weigh-vessel', vessel: 'bowl' }).refuses('vessel-known');
   });
 
+  test('a vessel is not emptied while an earlier addition of another phase is open', () => {
+    const shared = benchSheet
+      .replace('        empties: bowl\n', '')
+      .replace('vessel: {name: jug, tare: 200 g}', 'vessel: {name: bowl}')
+      .replace('amount: 80 g\n', 'amount: 80 g\n      - do: Scrape out.\n        empties: bowl\n');
+    const story = given(shared, tick(at.wear), vessel('bowl'), turn('Top')).after(
+      lot(at.wax, 'W-1'),
+      net(at.wax, '80'),
+    );
+    expect(inHand(story)).toBe(at.wax + 1);
+    story.when(tick(at.wax + 1)).refuses('not-yet');
+  });
+
   test('a vessel that something is tipped into is weighed first', () => {
     const story = given(
       tipping.replace('        empties: bowl\n', ''),
