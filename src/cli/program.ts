@@ -42,6 +42,16 @@ const withFace = (command: Command): Command =>
     .option('--no-alt-screen', 'keep what was on the terminal above')
     .option('--no-bell', 'no bell when a hold has lasted its least');
 
+// Commander lets an outer option win over the command's own, even an outer default: here what was
+// typed nearest wins.
+const preferNearest = (program: Command): void => {
+  program.hook('preAction', (_, command) => {
+    for (const [name, value] of Object.entries(command.opts())) {
+      if (command.getOptionValueSource(name) !== 'default') program.setOptionValue(name, value);
+    }
+  });
+};
+
 const addSheetCommands = (program: Command, finish: Finish): void => {
   program
     .command('check')
@@ -241,6 +251,7 @@ export const createProgram = (finish: Finish): Command => {
     const { home } = await import('./commands/home.ts');
     finish(await home(options));
   });
+  preferNearest(program);
   addSheetCommands(program, finish);
   addRemedyCommand(program, finish);
   addBatchCommands(program, finish);

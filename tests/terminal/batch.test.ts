@@ -33,6 +33,17 @@ for (const [columns, rows, hand, how] of [
   }, 120_000);
 }
 
+for (const [where, typed] of [
+  ['before', ['--no-alt-screen', ...args]],
+  ['behind', [...args, '--no-alt-screen']],
+] as const) {
+  test.concurrent(`leaves what stood on the terminal with --no-alt-screen ${where} the command`, async context => {
+    const running = onScreen(context, tempDir(), typed, [80, 24]);
+    await running.waitFor('begins the batch');
+    expect(running.bytes()).not.toContain('\u001b[?1049h');
+  });
+}
+
 test.concurrent('gives one trigger to one addition, however fast the second one follows', async context => {
   const folder = tempDir();
   const running = onScreen(context, folder, args, [80, 24]);
