@@ -57,7 +57,7 @@ const empty = (walk: Walk, name: string, isDone: boolean): void => {
 };
 
 const tip = (walk: Walk, from: string, into: string, isDone: boolean): void => {
-  if (from !== into) fillingOf(walk, from).into = fillingOf(walk, into);
+  fillingOf(walk, from).into = fillingOf(walk, into);
   empty(walk, from, isDone);
 };
 

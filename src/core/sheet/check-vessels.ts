@@ -43,6 +43,16 @@ const checkKnown = (draft: DraftSheet, report: Report): void => {
   }
 };
 
+const checkTips = (draft: DraftSheet, report: Report): void => {
+  for (const { step } of allSteps(draft)) {
+    if (step.kind !== 'tip' || step.into === undefined) continue;
+    const { value, place } = step.into;
+    if (value !== step.tip?.value) continue;
+    const message = `${quote(value)} is tipped into itself.`;
+    faultAt(place, report)('tipped-into-itself', message, 'Write another vessel after into.');
+  }
+};
+
 interface Use {
   readonly vessel: string;
   readonly place: Place;
@@ -80,5 +90,6 @@ const checkOpen = (draft: DraftSheet, report: Report): void => {
 export const checkVessels = (draft: DraftSheet, report: Report): void => {
   checkSame(draft, report);
   checkKnown(draft, report);
+  checkTips(draft, report);
   checkOpen(draft, report);
 };

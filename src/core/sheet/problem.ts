@@ -69,6 +69,7 @@ export const problemTable = {
   'vessel-differs': error('check', 'one vessel with two tares, or that holds two amounts'),
   'undeclared-step': error('check', 'a deadline from a step that has no such name, or comes later'),
   'closed-vessel': error('check', 'an addition to a vessel that an earlier step emptied'),
+  'tipped-into-itself': error('check', 'a vessel tipped into the same vessel'),
   'phases-in-a-ring': error('check', 'phases that wait for each other'),
   'mixed-amounts': error('check', 'percentages and absolute amounts in one sheet'),
   'percent-sum': error('check', 'percentages or shares that do not add up to 100 %'),

@@ -23,8 +23,7 @@ const emptyingsIn = (steps: readonly NumberedStep[]): readonly Emptying[] =>
   steps.flatMap(({ n, phase, step }) => {
     if (phase === undefined) return [];
     if (step.kind === 'tip') {
-      const into = step.from === step.into ? {} : { into: step.into };
-      return [{ n, vessel: step.from, ...into }];
+      return [{ n, vessel: step.from, into: step.into }];
     }
     return step.kind === 'do' && step.empties !== undefined ? [{ n, vessel: step.empties }] : [];
   });
