@@ -12,6 +12,7 @@ export type QuestionKind =
   | 'begin'
   | 'vessel'
   | 'vessel-far-off'
+  | 'far-off'
   | 'lot'
   | 'reading'
   | 'residue'

@@ -161,7 +161,7 @@ const acceptUnder = (run: OpenRun, n: number): Meaning => {
   return {
     kind: 'pending',
     pending: {
-      kind: 'number',
+      kind: 'answer',
       title: `${slip.asks} ${slip.todo} Type yes or no.`,
       meaning: typed => hearAnswer(run, n, typed, acceptWith(n)),
     },

@@ -6,7 +6,8 @@ export type Pending =
   | { readonly kind: 'reason'; readonly title: string; readonly intent: (reason: string) => Intent }
   | Confirm
   | {
-      readonly kind: 'number';
+      /** A number, or an answer of yes or no. */
+      readonly kind: 'number' | 'answer';
       readonly title: string;
       readonly meaning: (typed: string) => Meaning;
     };

@@ -2,20 +2,36 @@
 import type { Intent } from '../run/intent.ts';
 import type { Refusal } from '../run/refusal.ts';
 import { isCommandWord } from './commands.ts';
-import type { Question } from './conversation.ts';
+import type { Question, QuestionKind } from './conversation.ts';
 import type { Meaning, Pending } from './meaning.ts';
 
 const back = { word: 'back', does: 'goes back without doing it' };
 const help = { word: 'help', does: 'says what works now' };
 
+const answers = {
+  confirm: [{ word: 'yes', does: 'takes it' }],
+  answer: [
+    { word: 'yes', does: 'it was read wrongly: gives the right number' },
+    { word: 'no', does: 'it was read rightly: asks why it is accepted' },
+  ],
+  number: [],
+  reason: [],
+} as const;
+
+const kindOf = (pending: Pending): QuestionKind => {
+  if (pending.kind === 'reason') return 'reason';
+  if (pending.kind === 'confirm') {
+    return pending.intent.type === 'weigh-vessel' ? 'vessel-far-off' : 'far-off';
+  }
+  return pending.kind === 'answer' ? 'slip' : 'amend';
+};
+
 /** What is asked while an intent waits to be whole. */
 export const askPending = (pending: Pending, step: number | undefined): Question => ({
-  kind:
-    pending.kind === 'reason' ? 'reason' : pending.kind === 'confirm' ? 'vessel-far-off' : 'amend',
+  kind: kindOf(pending),
   ask: `${pending.title} Or type back.`,
-  field: pending.kind === 'number' ? 'quantity' : 'text',
-  commands:
-    pending.kind === 'confirm' ? [{ word: 'yes', does: 'takes it' }, back, help] : [back, help],
+  field: pending.kind === 'number' ? 'quantity' : pending.kind === 'answer' ? 'enter' : 'text',
+  commands: [...answers[pending.kind], back, help],
   isDeliberate: true,
   ...(step === undefined ? {} : { step }),
 });
@@ -35,8 +51,8 @@ export const hearPending = (pending: Pending, line: string): Meaning | undefined
   if (text.toLowerCase() === 'help') return { kind: 'help' };
   if (text.toLowerCase() === 'leave') return { kind: 'leave' };
   if (text === '') return { kind: 'not-understood', text: 'Type an answer first, or back.' };
-  if (pending.kind === 'number') return pending.meaning(text);
   if (pending.kind === 'reason') return hearReason(pending, text);
+  if (pending.kind !== 'confirm') return pending.meaning(text);
   return text.toLowerCase() === 'yes' ? { kind: 'intents', intents: [pending.intent] } : notYes;
 };
 

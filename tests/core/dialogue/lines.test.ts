@@ -289,6 +289,27 @@ describe('a pending question', () => {
     expect(one.run()).toMatchObject({ phase: 'closed', outcome: 'rejected', reason: 'bowl fell' });
   });
 
+  test('about a finished pour that looks misread names yes and no', async () => {
+    const one = await weighing('60', 'accept');
+    const { kind, commands } = one.question();
+    expect(kind).toBe('slip');
+    expect(commands.map(({ word }) => word)).toEqual(['yes', 'no', 'back', 'help']);
+    await one.hearAll('no');
+    expect(one.question().kind).toBe('reason');
+  });
+
+  test('about an amount far off is not about a vessel', async () => {
+    const adjusting = sheetText([
+      '      - add: acid',
+      '      - adjust: acid\n        most: 8 g\n        until: it is right\n      - add: acid',
+    ]);
+    const one = talk({ sheet: adjusting, person: 'Ana' });
+    await one.hearAll('', '300', 'S-2291', '600', 'A-1', '80 g');
+    expect(one.question().kind).toBe('far-off');
+    await one.hearAll('yes');
+    expect(lastEvent(one)).toMatchObject({ type: 'adjusted', typed: '80 g' });
+  });
+
   test('about a tare far off the sheet’s takes yes, or back', async () => {
     const one = await begun('350');
     expect(one.question().kind).toBe('vessel-far-off');
