@@ -1,5 +1,6 @@
 /** The commands and their options. Each command's module is loaded only when it is called. */
 import { Command, Option } from 'commander';
+import { meanings } from '../core/dialogue/bench.ts';
 import { addendumKinds } from '../core/result/addendum.ts';
 import { nearest } from '../core/sheet/nearest.ts';
 import { quote } from '../core/sheet/quote.ts';
@@ -120,10 +121,7 @@ const addRecordCommands = (program: Command, finish: Finish): void => {
     .command('sign')
     .argument('<batch>', 'its number')
     .description('sign the record of a closed batch')
-    .requiredOption(
-      '--as <meaning>',
-      'made by, witnessed by, reviewed by, released by or rejected by',
-    )
+    .requiredOption('--as <meaning>', `${meanings.slice(0, -1).join(', ')} or ${meanings.at(-1)}`)
     .option('--by <name>', 'who signs')
     .addOption(workshopOption())
     .action(async (batch: string, _: object, command: Command) => {
@@ -205,10 +203,10 @@ const addScaleCommands = (program: Command, finish: Finish): void => {
     .description('judge it by test masses, and measure how well it repeats')
     .option(
       '--mass <masses=reading>',
-      'test masses with their class, and what was shown: "500 g F2=499.9"; may be repeated',
+      'test masses with their class, and what was shown: "500 g F2=499.9", "500 g F2+200 g F2=699.9"; may be repeated',
       several,
     )
-    .option('--repeat <readings>', 'ten readings of one mass: "100.0 100.1 …"')
+    .option('--repeat <readings>', 'ten readings or more of one mass: "100.0 100.1 …"')
     .action(async (name: string, _: object, command: Command) => {
       const { checkScales } = await import('./commands/scales.ts');
       finish(checkScales(name, command.optsWithGlobals()));

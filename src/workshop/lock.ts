@@ -12,7 +12,7 @@ import { withTemporary } from './write-durably.ts';
 
 /** Who asks for a lock, and for what. */
 export interface LockWish {
-  /** What is locked, for people: `batch CDR-2027-001`. */
+  /** What is locked, for people, as a sentence begins: `Batch CDR-2027-001`. */
   readonly what: string;
   readonly program: string;
   /** The instant now, as text. */
@@ -76,15 +76,18 @@ const nameOf = (found: Found): string | undefined => {
     : undefined;
 };
 
-const explainHeld = ({ what }: LockWish, found: Found): string => {
+const explainHeld = (path: string, { what, waitMs }: LockWish, found: Found): string => {
+  // What is held for moments only is locked by every command: none of them asks for a take-over.
+  const mend =
+    waitMs === undefined ? 'take it over with --take-over and a reason' : `delete ${path}`;
   if (found === 'free') return `${what} is in use by others at this moment. Try again.`;
   if (found === 'unreadable') {
-    return `The lock on ${what} cannot be read. If nobody works on it, take it over with --take-over and a reason.`;
+    return `${what} is locked, and its lock cannot be read. If nobody works on it, ${mend}.`;
   }
   const who = `${found.program}, process ${found.pid}`;
   return isOfThisMachine(found)
     ? `${what} is in use on this computer by ${who}, since ${found.since}. Leave it there first.`
-    : `${what} is in use on the computer ${found.host} by ${who}, since ${found.since}. Leave it there first; if it surely is not in use there any more, take it over with --take-over and a reason.`;
+    : `${what} is in use on the computer ${found.host} by ${who}, since ${found.since}. Leave it there first; if it surely is not in use there any more, ${mend}.`;
 };
 
 const clear = (disk: Disk, path: string, found: Found, us: Holder, takeOver: boolean): void => {
@@ -123,7 +126,7 @@ const wait = (disk: Disk, path: string, wish: LockWish): Done<Lock> => {
     clear(disk, path, found, us, wish.takeOver === true);
     sleep(pauseMs);
   }
-  return { ok: false, why: explainHeld(wish, found) };
+  return { ok: false, why: explainHeld(path, wish, found) };
 };
 
 /** Takes a lock, or says who holds it. The folder of the lock is made if need be. */

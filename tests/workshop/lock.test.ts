@@ -115,6 +115,9 @@ describe('a lock that was left', () => {
         ok: false,
         why: expect.stringContaining('cannot be read'),
       });
+      expect(acquireLock(realDisk, path, { ...wish, waitMs: 0 })).toMatchObject({
+        why: expect.stringContaining(`delete ${path}`),
+      });
       expect(taken(path, { takeOver: true }).tookOverFrom).toBe('an unknown computer');
     },
   );

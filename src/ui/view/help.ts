@@ -22,7 +22,7 @@ const keys: readonly (readonly [string, string])[] = [
   ['Up', 'brings back the line typed last'],
   ['Left, Right, Home, End', 'move in the field'],
   ['Backspace, Delete, Ctrl+U', 'take out a character, or all before the caret'],
-  ['Esc', 'closes help; never takes a reading away'],
+  ['Esc', 'closes help, or goes back where back is offered; never takes a reading away'],
   ['Ctrl+C', 'leaves safely; the batch can be resumed'],
 ];
 
