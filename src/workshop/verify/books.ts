@@ -19,6 +19,8 @@ type LedgerLine = ClosedLine | SignedLine | AddendumLine;
 export interface Books {
   readonly claims: readonly Claim[];
   readonly ledger: readonly LedgerLine[];
+  /** The same by batch: each is asked for several times. */
+  readonly byBatch: ReadonlyMap<string, readonly LedgerLine[]>;
   readonly keys: readonly EnrolledLine[];
 }
 
@@ -126,22 +128,37 @@ const isSound = (line: ChainedLine): boolean =>
     ? ofScale[line.type]?.(line) === true
     : isEnrolled(line) && thumbprintOf(line.key) === line.kid;
 
+const groupedByBatch = (lines: readonly LedgerLine[]): Books['byBatch'] => {
+  const groups = new Map<string, LedgerLine[]>();
+  for (const line of lines) {
+    const group = groups.get(line.batch);
+    if (group === undefined) groups.set(line.batch, [line]);
+    else group.push(line);
+  }
+  return groups;
+};
+
 /** Reads both books of the folder that holds `batches`. */
 export const readBooks = (room: string): Books => {
   const ledger = readBook(room, 'ledger');
   const register = readBook(room, 'register');
+  const entries = ledger.lines.filter(isEntry);
   return {
     claims: [unknownIn('ledger', ledger, isEntry), unknownIn('register', register, isSound)],
-    ledger: ledger.lines.filter(isEntry),
+    ledger: entries,
+    byBatch: groupedByBatch(entries),
     keys: register.lines.filter(isEnrolled),
   };
 };
 
-export const closedLinesOf = ({ ledger }: Books, batch: string): readonly ClosedLine[] =>
-  ledger.filter(isClosed).filter(each => each.batch === batch);
+const linesOf = ({ byBatch }: Books, batch: string): readonly LedgerLine[] =>
+  byBatch.get(batch) ?? [];
 
-export const signedLinesOf = ({ ledger }: Books, batch: string): readonly SignedLine[] =>
-  ledger.filter(isSigned).filter(each => each.batch === batch);
+export const closedLinesOf = (books: Books, batch: string): readonly ClosedLine[] =>
+  linesOf(books, batch).filter(each => each.type === 'closed');
 
-export const addendumLinesOf = ({ ledger }: Books, batch: string): readonly AddendumLine[] =>
-  ledger.filter(isAddendum).filter(each => each.batch === batch);
+export const signedLinesOf = (books: Books, batch: string): readonly SignedLine[] =>
+  linesOf(books, batch).filter(each => each.type === 'signed');
+
+export const addendumLinesOf = (books: Books, batch: string): readonly AddendumLine[] =>
+  linesOf(books, batch).filter(each => each.type === 'addendum');

@@ -24,7 +24,8 @@ const foldersIn = (path: string): readonly string[] | undefined => {
 };
 
 const checkAllThere = ({ ledger }: Books, folders: readonly string[]): readonly Claim[] => {
-  const lost = ledger.filter(line => !folders.includes(line.batch));
+  const there = new Set(folders);
+  const lost = ledger.filter(line => !there.has(line.batch));
   return lost.length === 0
     ? [holds('closed', 'Every batch in the ledger has its folder.')]
     : lost.map(line =>
