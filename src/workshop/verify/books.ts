@@ -4,14 +4,28 @@ import { readChain } from './chain.ts';
 import { type Claim, fails, holds, unfinished } from './claim.ts';
 import {
   type AddendumLine,
+  accuracyClasses,
+  addendumKinds,
   type ChainedLine,
   type ClosedLine,
+  checkVerdicts,
   type EnrolledLine,
   fileNames,
+  meanings,
   type SignedLine,
 } from './formats.ts';
 import { readBounded } from './read-bounded.ts';
-import { type Check, count, hash, listOf, matching, oneOf, shape, text } from './shape.ts';
+import {
+  type Check,
+  count,
+  hash,
+  keyId,
+  listOf,
+  type Members,
+  oneOf,
+  shape,
+  text,
+} from './shape.ts';
 import { thumbprintOf } from './signature.ts';
 
 type LedgerLine = ClosedLine | SignedLine | AddendumLine;
@@ -24,10 +38,7 @@ export interface Books {
   readonly keys: readonly EnrolledLine[];
 }
 
-const keyId = matching(/^[\w-]{43}$/);
-const meaning = oneOf('made by', 'witnessed by', 'reviewed by', 'released by', 'rejected by');
-
-type Members = Readonly<Record<string, Check>>;
+const meaning = oneOf(...meanings);
 
 const line = (members: Members, optional: Members = {}): Check =>
   shape({ seq: count, at: text, by: text, type: text, hash, ...members }, optional);
@@ -38,7 +49,7 @@ const addendum = line(
   {
     batch: text,
     n: count,
-    kind: oneOf('packing', 'retained sample', 'complaint', 'correction', 'assessment'),
+    kind: oneOf(...addendumKinds),
     addendum: hash,
     signature: hash,
     signer: text,
@@ -51,11 +62,11 @@ const enrolled = line({
   kid: keyId,
   key: shape({ kty: oneOf('OKP'), crv: oneOf('Ed25519'), x: keyId }),
 });
-const accuracyClass = oneOf('I', 'II', 'III', 'IIII');
-const verdict = oneOf('within', 'doubtful', 'beyond');
+const accuracyClass = oneOf(...accuracyClasses);
+const verdict = oneOf(...checkVerdicts);
 const testMass = shape({ nominal: text, massClass: oneOf('F1', 'F2', 'M1', 'M2') });
 const testLoad = shape({ masses: listOf(testMass), shown: text });
-const ofScale: Readonly<Record<string, Check>> = {
+const ofScale: Members = {
   'scale-entered': line(
     { name: text, capacity: text, readability: text, unit: text },
     { interval: text, accuracyClass, leastLoad: text },

@@ -53,7 +53,7 @@ const readLine = (line: string, previous: string, number: number): LineRead => {
       'does not have the hash that its bytes and the line before it give',
     );
   }
-  const value = readJson(line)?.value;
+  const value = readJson(line);
   if (!isChained(value) || jsonText(value) !== line) {
     return refused('not-a-line', number, 'is not written as our lines are');
   }

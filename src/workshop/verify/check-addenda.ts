@@ -9,7 +9,7 @@ import {
 } from './addenda-folder.ts';
 import { addendumLinesOf, type Books } from './books.ts';
 import { sha256 } from './chain.ts';
-import { checkKey, checkPlace, hashOf } from './check-signatures.ts';
+import { checkKey, checkPlace, type Fault, hashOf } from './check-signatures.ts';
 import { type Claim, fails, holds, unfinished } from './claim.ts';
 import { type AddendumLine, addendumSignatureType } from './formats.ts';
 import { readAddendum } from './read-addendum.ts';
@@ -36,8 +36,6 @@ export interface AddendaRead {
   readonly claims: readonly Claim[];
   readonly counted: readonly Counted[];
 }
-
-type Fault = readonly [string, string] | undefined;
 
 /** How many deviations a record lists; whatever else stands there is none. */
 export const deviationsIn = ({ result }: BatchRecord): number => {

@@ -13,19 +13,22 @@ export interface Signed {
   readonly books: Books;
 }
 
-const checkHeader = ({ typ, at }: SignatureHeader): readonly [string, string] | undefined => {
+/** What is wrong, as code and words to follow “Signature 1”; undefined where nothing is. */
+export type Fault = readonly [code: string, why: string] | undefined;
+
+const checkHeader = ({ typ, at }: SignatureHeader): Fault => {
   if (typ !== signatureType) return ['wrong-type', 'is not a signature of a batch record'];
   return readInstant(at) === undefined
     ? ['no-instant', 'does not say when it was made']
     : undefined;
 };
 
-/** What is wrong with a signature's key, as code and words to follow “Signature 1”; undefined where it is right. */
+/** What is wrong with a signature's key. */
 export const checkKey = (
   entry: SignatureEntry,
   header: SignatureHeader,
   { bytes, books }: Signed,
-): readonly [string, string] | undefined => {
+): Fault => {
   const key = books.keys.find(each => each.kid === header.kid);
   if (key === undefined) return ['unknown-key', 'was made with a key that is not on the register'];
   if (key.name !== header.signer) {
@@ -47,7 +50,7 @@ export const checkPlace = (
   { ledger: { seq, prev } }: SignatureHeader,
   { batch, books }: Signed,
   line: { readonly seq: number } | undefined,
-): readonly [string, string] | undefined => {
+): Fault => {
   const [closed] = closedLinesOf(books, batch);
   const isThere = books.ledger.some(each => each.seq === seq && each.hash === prev);
   const isBetween =

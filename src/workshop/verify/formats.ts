@@ -1,4 +1,4 @@
-/** The names and shapes on disk that verify relies on; record.md's, kept apart from the code that writes them. */
+/** The names and shapes on disk that verify relies on, kept apart from the code that writes them. */
 import type { Addendum } from '../../core/result/addendum.ts';
 import type { BatchRecord, JournalLine } from '../../core/result/record.ts';
 
@@ -22,6 +22,28 @@ export const addendumMediaType: Addendum['type'] =
   'application/vnd.tarebook.addendum+json;version=0';
 
 export const addendumSignatureType = addendumMediaType.replace('application/', '');
+
+export const meanings = [
+  'made by',
+  'witnessed by',
+  'reviewed by',
+  'released by',
+  'rejected by',
+] as const;
+
+export const addendumKinds = [
+  'packing',
+  'retained sample',
+  'complaint',
+  'correction',
+  'assessment',
+] as const;
+
+/** Of scales (OIML R 76-1). */
+export const accuracyClasses = ['I', 'II', 'III', 'IIII'] as const;
+
+/** What the check of a scale can come to. */
+export const checkVerdicts = ['within', 'doubtful', 'beyond'] as const;
 
 /** Far beyond any real batch; a larger file is not read at all. */
 export const largestFile = 32 * 1024 * 1024;

@@ -1,7 +1,16 @@
 import type { Addendum } from '../../core/result/addendum.ts';
-import { readInstant } from '../../core/time/instant.ts';
-import { addendumMediaType } from './formats.ts';
-import { count, hash, isObject, jsonText, oneOf, readJson, shape, text } from './shape.ts';
+import { addendumKinds, addendumMediaType } from './formats.ts';
+import {
+  count,
+  hash,
+  instant,
+  isObject,
+  isWrittenAsOurs,
+  oneOf,
+  readJson,
+  shape,
+  text,
+} from './shape.ts';
 
 const members = ['type', 'batch', 'n', 'kind', 'text', 'refers', 'at', 'by', 'record'];
 
@@ -10,9 +19,9 @@ const addendumShape = shape(
     type: oneOf(addendumMediaType),
     batch: text,
     n: count,
-    kind: oneOf('packing', 'retained sample', 'complaint', 'correction', 'assessment'),
+    kind: oneOf(...addendumKinds),
     text,
-    at: value => typeof value === 'string' && readInstant(value) !== undefined,
+    at: instant,
     by: text,
     record: hash,
   },
@@ -26,6 +35,6 @@ const isAddendum = (value: unknown): value is Addendum =>
 
 /** Reads an addendum; undefined for any other version, member or spelling than our own. */
 export const readAddendum = (source: string): Addendum | undefined => {
-  const value = readJson(source)?.value;
-  return isAddendum(value) && `${jsonText(value, 2)}\n` === source ? value : undefined;
+  const value = readJson(source);
+  return isAddendum(value) && isWrittenAsOurs(value, source) ? value : undefined;
 };

@@ -2,22 +2,21 @@ import type { BatchRecord } from '../../core/result/record.ts';
 import { type Claim, fails, holds } from './claim.ts';
 import { recordMediaType } from './formats.ts';
 import { textOf } from './read-bounded.ts';
-import { count, flag, hash, isObject, jsonText, listOf, readJson, shape, text } from './shape.ts';
+import {
+  count,
+  flag,
+  hash,
+  isObject,
+  isWrittenAsOurs,
+  listOf,
+  readJson,
+  shape,
+  text,
+} from './shape.ts';
 
-const members = [
-  'type',
-  'batch',
-  'practice',
-  'program',
-  'sheet',
-  'plan',
-  'events',
-  'journal',
-  'result',
-];
-
+// In the order of the file.
 // What stands inside plan and result is compared with what is worked out, so its kind is enough here.
-const recordShape = shape({
+const members = {
   type: text,
   batch: text,
   practice: flag,
@@ -27,10 +26,14 @@ const recordShape = shape({
   events: listOf(isObject),
   journal: shape({ lines: count, hash }),
   result: isObject,
-});
+};
+
+const recordShape = shape(members);
 
 const isRecord = (value: unknown): value is BatchRecord =>
-  recordShape(value) && isObject(value) && Object.keys(value).join() === members.join();
+  recordShape(value) &&
+  isObject(value) &&
+  Object.keys(value).join() === Object.keys(members).join();
 
 export interface RecordRead {
   readonly claim: Claim;
@@ -48,7 +51,7 @@ const isNestedTooDeep = (source: string): boolean => /\n {41}/.test(source);
 export const readRecord = (bytes: Buffer): RecordRead => {
   const source = textOf(bytes);
   if (source === undefined) return refused('not-text', 'record.json is not UTF-8 text.');
-  const value = readJson(source)?.value;
+  const value = readJson(source);
   if (value === undefined) return refused('not-json', 'record.json is not JSON.');
   if (typeOf(value) !== recordMediaType) {
     return refused(
@@ -62,7 +65,7 @@ export const readRecord = (bytes: Buffer): RecordRead => {
       'record.json lacks a part of a batch record, or holds one too many.',
     );
   }
-  return !isNestedTooDeep(source) && `${jsonText(value, 2)}\n` === source
+  return !isNestedTooDeep(source) && isWrittenAsOurs(value, source)
     ? {
         claim: holds('record', 'record.json is a batch record, written as ours are.'),
         record: value,

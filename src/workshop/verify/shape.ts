@@ -1,4 +1,6 @@
 /** Checks of values that came out of a file: exact members, nothing trusted before. */
+import { readInstant } from '../../core/time/instant.ts';
+
 export type Check = (value: unknown) => boolean;
 
 export const isObject = (value: unknown): value is Readonly<Record<string, unknown>> =>
@@ -26,8 +28,12 @@ export const listUpTo =
   value =>
     Array.isArray(value) && value.length <= longest && value.every(check);
 export const hash = matching(/^[0-9a-f]{64}$/);
+/** 32 bytes in base64url: a key, or its thumbprint. */
+export const keyId = matching(/^[\w-]{43}$/);
+export const instant: Check = value =>
+  typeof value === 'string' && readInstant(value) !== undefined;
 
-type Members = Readonly<Record<string, Check>>;
+export type Members = Readonly<Record<string, Check>>;
 
 /** Exactly these members, and perhaps the optional ones; none besides. */
 export const shape =
@@ -44,10 +50,9 @@ export const shape =
     );
 
 /** Reads JSON; undefined for anything that is none, or that is nested too deep to be read. */
-export const readJson = (source: string): { readonly value: unknown } | undefined => {
+export const readJson = (source: string): unknown => {
   try {
-    const value: unknown = JSON.parse(source);
-    return { value };
+    return JSON.parse(source);
   } catch {
     return undefined;
   }
@@ -61,3 +66,7 @@ export const jsonText = (value: unknown, indent?: number): string | undefined =>
     return undefined;
   }
 };
+
+/** Whether a file that was read to this value is in our one byte form: indented by two, a newline at the end. */
+export const isWrittenAsOurs = (value: unknown, source: string): boolean =>
+  `${jsonText(value, 2)}\n` === source;

@@ -4,8 +4,19 @@
  * any curve, takes several spellings of the same base64url, and costs the start of `verify` 6 ms more.
  */
 import { createHash, createPublicKey, verify } from 'node:crypto';
-import type { PublicJwk, SignatureHeader } from './formats.ts';
-import { count, hash, jsonText, matching, oneOf, readJson, shape, text } from './shape.ts';
+import { meanings, type PublicJwk, type SignatureHeader } from './formats.ts';
+import {
+  count,
+  hash,
+  isWrittenAsOurs,
+  jsonText,
+  keyId,
+  listOf,
+  oneOf,
+  readJson,
+  shape,
+  text,
+} from './shape.ts';
 
 /** A signature as it stands in record.sig.json. */
 export interface SignatureEntry {
@@ -19,47 +30,38 @@ export const readBase64url = (source: string): Buffer | undefined => {
   return bytes.toString('base64url') === source ? bytes : undefined;
 };
 
+const fileShape = shape({ signatures: listOf(shape({ protected: text, signature: text })) });
+
 const isSignatureFile = (
   value: unknown,
-): value is { readonly signatures: readonly SignatureEntry[] } => isFile(value);
-const isFile = shape({
-  signatures: value =>
-    Array.isArray(value) && value.every(shape({ protected: text, signature: text })),
-});
+): value is { readonly signatures: readonly SignatureEntry[] } => fileShape(value);
 
 /** Reads record.sig.json; undefined unless it is in its one byte form. */
 export const readSignatures = (source: string): readonly SignatureEntry[] | undefined => {
-  const value = readJson(source)?.value;
-  if (!isSignatureFile(value) || `${jsonText(value, 2)}\n` !== source) return undefined;
-  return value.signatures;
+  const value = readJson(source);
+  return isSignatureFile(value) && isWrittenAsOurs(value, source) ? value.signatures : undefined;
 };
 
-const headerReader = (...meanings: readonly string[]) => {
+const headerReader = (...known: readonly string[]) => {
   const isShaped = shape({
     alg: oneOf('Ed25519', 'EdDSA'),
     typ: text,
-    kid: matching(/^[\w-]{43}$/),
+    kid: keyId,
     signer: text,
-    meaning: oneOf(...meanings),
+    meaning: oneOf(...known),
     at: text,
     ledger: shape({ seq: count, prev: hash }),
   });
   const isHeader = (value: unknown): value is SignatureHeader => isShaped(value);
   return (encoded: string): SignatureHeader | undefined => {
     const source = readBase64url(encoded)?.toString('utf8') ?? '';
-    const value = readJson(source)?.value;
+    const value = readJson(source);
     return isHeader(value) && jsonText(value) === source ? value : undefined;
   };
 };
 
 /** Reads a record's protected header; undefined for a further member (`crit` included), a missing one, or another spelling. */
-export const readHeader = headerReader(
-  'made by',
-  'witnessed by',
-  'reviewed by',
-  'released by',
-  'rejected by',
-);
+export const readHeader = headerReader(...meanings);
 
 /** The same of an addendum. */
 export const readAddendumHeader = headerReader('added by');

@@ -1,14 +1,17 @@
 /** Events as they stand on a line, refused unless each member is there, of its kind, and none besides. */
 import type { RunEvent } from '../../../core/run/event.ts';
-import { readInstant } from '../../../core/time/instant.ts';
+import { accuracyClasses, checkVerdicts } from '../formats.ts';
 import {
   type Check,
   count,
   flag,
   hash,
+  instant,
   isObject,
+  keyId,
   listOf,
   listUpTo,
+  type Members,
   matching,
   oneOf,
   shape,
@@ -22,17 +25,16 @@ export type EntryOf<T extends RunEvent['type']> = Extract<Entry, { readonly type
 // Digits are bounded, or a hostile record could make the sums grow without end.
 const exact = matching(/^-?\d{1,200}(?:\.\d{1,200}|\/[1-9]\d{0,199})?$/);
 const typedText: Check = value => typeof value === 'string' && value.length <= 100;
-const instant: Check = value => typeof value === 'string' && readInstant(value) !== undefined;
 
 const typed = shape({ typed: typedText, unit: text, mass: exact, scale: text });
 const verdict = oneOf('under', 'in', 'over');
 const judged = shape({ net: exact, total: exact, verdict }, { part: verdict });
-const check = shape({ at: instant, verdict: oneOf('within', 'doubtful', 'beyond') });
+const check = shape({ at: instant, verdict: oneOf(...checkVerdicts) });
 const scale = shape(
   { name: text, capacity: exact, readability: exact, unit: text },
   {
     interval: exact,
-    accuracyClass: oneOf('I', 'II', 'III', 'IIII'),
+    accuracyClass: oneOf(...accuracyClasses),
     leastLoad: exact,
     repeatability: exact,
     lastCheck: check,
@@ -64,7 +66,7 @@ const remedy = shape(
   },
 );
 
-const event = (required: Record<string, Check>, optional: Record<string, Check> = {}): Check =>
+const event = (required: Members, optional: Members = {}): Check =>
   shape({ seq: count, at: instant, by: text, type: text, hash, ...required }, optional);
 
 const step = { step: count };
@@ -135,7 +137,7 @@ const shapes: Readonly<Record<RunEvent['type'], Check>> = {
   witnessed: event({
     ...step,
     witness: text,
-    kid: matching(/^[\w-]{43}$/),
+    kid: keyId,
     signature: matching(/^[\w-]{86}$/),
   }),
   'put-later': event(step),
