@@ -1,10 +1,13 @@
-import { add, type Mass, noMass } from '../../../core/quantity/quantity.ts';
+import { type Mass, noMass, sum } from '../../../core/quantity/quantity.ts';
 import type { Replayed } from './replayed.ts';
 import { totalOf } from './weighing.ts';
 
 /** All that an adjust step took so far. */
 export const adjustedTotal = ({ adjusted }: Replayed, n: number): Mass =>
-  (adjusted.get(n) ?? []).reduce((total, { mass }) => add(total, mass), noMass);
+  sum(
+    noMass,
+    (adjusted.get(n) ?? []).map(({ mass }) => mass),
+  );
 
 /** Net mass that went in at a step; nothing for steps where nothing goes in. */
 export const massAt = (replayed: Replayed, n: number): Mass => {

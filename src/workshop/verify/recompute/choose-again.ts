@@ -16,7 +16,7 @@ import {
   subtract,
   times,
 } from '../../../core/quantity/quantity.ts';
-import { toMultiple, toWhole } from '../../../core/quantity/rounding.ts';
+import { type Rounding, toMultiple, toWhole } from '../../../core/quantity/rounding.ts';
 import type { AdditionText } from '../../../core/result/record.ts';
 import type { ScaleText } from '../../../core/run/event.ts';
 import { massFrom } from './exact-text.ts';
@@ -67,7 +67,7 @@ export const leastLoadOf = (scale: ScaleText): Mass | undefined => {
   return times(isLess(s, floor) ? floor : s, ratio(2000n));
 };
 
-const inDivisions = (mass: Mass, d: Mass, rounding: 'up' | 'down' | 'half-even'): bigint =>
+export const inDivisions = (mass: Mass, d: Mass, rounding: Rounding): bigint =>
   toWhole(ratioOf<'g'>(mass, d), rounding);
 
 /** So many weighings: whole divisions each, the first ones one more, each with its even part of the room. */

@@ -1,11 +1,11 @@
 /** A limit of the sheet on so much of each material, a second time. */
 import {
-  add,
   isLess,
   isMore,
   isZero,
   type Mass,
   noMass,
+  sum,
   times,
 } from '../../../core/quantity/quantity.ts';
 import type { Limit } from '../../../core/sheet/sheet.ts';
@@ -22,7 +22,10 @@ export interface Bounded {
 }
 
 const sumOf = (portions: readonly Portion[], counts: (each: Portion) => boolean): Mass =>
-  portions.reduce((total, each) => (counts(each) ? add(total, each.mass) : total), noMass);
+  sum(
+    noMass,
+    portions.filter(counts).map(({ mass }) => mass),
+  );
 
 /** What a limit bounds, over what: of the batch or a phase, or of another material. */
 export const boundedBy = (limit: Limit, portions: readonly Portion[]): Bounded => {

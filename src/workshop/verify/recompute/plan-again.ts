@@ -4,7 +4,6 @@
  */
 import { toExact } from '../../../core/quantity/decimal.ts';
 import {
-  add,
   dividedBy,
   type Mass,
   noMass,
@@ -13,7 +12,9 @@ import {
   ratio,
   ratioOf,
   subtract,
+  sum,
   times,
+  zero,
 } from '../../../core/quantity/quantity.ts';
 import { toWhole } from '../../../core/quantity/rounding.ts';
 import type { AdditionText, PlanText } from '../../../core/result/record.ts';
@@ -67,12 +68,10 @@ export const numberedSteps = (sheet: Sheet): readonly NumberedStep[] =>
 const shareOf = (phase: Phase, { amount }: AddStep): Ratio | undefined => {
   if (amount.kind === 'mass') return undefined;
   if (amount.kind === 'share') return amount.share;
-  let rest = one;
-  for (const step of phase.steps) {
-    if (step.kind === 'add' && step.amount.kind === 'share')
-      rest = subtract(rest, step.amount.share);
-  }
-  return rest;
+  const shares = phase.steps.flatMap(step =>
+    step.kind === 'add' && step.amount.kind === 'share' ? [step.amount.share] : [],
+  );
+  return subtract(one, sum(zero, shares));
 };
 
 /** Mass that goes in for one piece. */
@@ -81,11 +80,10 @@ const perPiece = ({ makes: { fill, loss } }: Sheet): Mass => dividedBy(fill, sub
 const nominalMass = (sheet: Sheet): Mass => {
   if (sheet.basis === 'percentages')
     return times(perPiece(sheet), ratio(BigInt(sheet.makes.count)));
-  let total = noMass;
-  for (const { step } of numberedSteps(sheet)) {
-    if (step.kind === 'add' && step.amount.kind === 'mass') total = add(total, step.amount.mass);
-  }
-  return total;
+  const masses = numberedSteps(sheet).flatMap(({ step }) =>
+    step.kind === 'add' && step.amount.kind === 'mass' ? [step.amount.mass] : [],
+  );
+  return sum(noMass, masses);
 };
 
 interface Sized {

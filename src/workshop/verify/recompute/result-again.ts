@@ -8,6 +8,7 @@ import {
   type Ratio,
   ratio,
   ratioOf,
+  sum,
   times,
 } from '../../../core/quantity/quantity.ts';
 import type {
@@ -90,9 +91,9 @@ const adjustmentsOf = (replayed: Replayed): Result['adjustments'] =>
   );
 
 const sumWhere = (replayed: Replayed, counts: (n: number) => boolean): Mass =>
-  replayed.plan.steps.reduce(
-    (total, { n }) => (counts(n) ? add(total, massAt(replayed, n)) : total),
+  sum(
     noMass,
+    replayed.plan.steps.filter(({ n }) => counts(n)).map(({ n }) => massAt(replayed, n)),
   );
 
 const percent = (value: Ratio, places: number): string =>

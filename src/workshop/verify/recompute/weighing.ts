@@ -8,6 +8,7 @@ import {
   type Mass,
   noMass,
   subtract,
+  sum,
 } from '../../../core/quantity/quantity.ts';
 import type { Part, Verdict, Way } from '../../../core/run/event.ts';
 import type { Line } from './plan-again.ts';
@@ -82,8 +83,11 @@ const isUsed = ({ net, waste }: Pour): boolean => !isZero(net) || !isZero(waste)
 export const poursOf = ({ earlier, pour }: Weighing): readonly Pour[] =>
   [...earlier, pour].filter(isUsed);
 
-export const totalOf = ({ earlier, pour }: Weighing): Mass =>
-  earlier.reduce((total, each) => add(total, each.net), pour.net);
+export const totalOf = ({ earlier, pour }: Pick<Weighing, 'earlier' | 'pour'>): Mass =>
+  sum(
+    pour.net,
+    earlier.map(({ net }) => net),
+  );
 
 /** After a tare or with a new lot: what is poured from here on adds to what is in. */
 export const newPour = (weighing: Weighing, lot: string | undefined): Weighing => {
@@ -166,21 +170,22 @@ const partOf = ({ parts, partsDone }: Weighing): Window | undefined =>
 const partVerdict = (weighing: Weighing): Verdict | undefined => {
   const part = partOf(weighing);
   const { earlier, partFrom, pour } = weighing;
-  const net = earlier.slice(partFrom).reduce((total, each) => add(total, each.net), pour.net);
-  return part && verdictOf(net, part);
+  return part && verdictOf(totalOf({ earlier: earlier.slice(partFrom), pour }), part);
 };
 
-/** As an event says it; undefined after a `before`, which weighs nothing in yet. */
-export const judgedText = (weighing: Weighing) => {
-  if (weighing.part === 'before') return undefined;
-  const part = partVerdict(weighing);
+const judgedOf = (weighing: Weighing, pour: Pour) => {
+  const part = pour === weighing.pour ? partVerdict(weighing) : undefined;
   return {
-    net: toExact(weighing.pour.net),
+    net: toExact(pour.net),
     total: toExact(totalOf(weighing)),
     ...(part === undefined ? {} : { part }),
     verdict: weighing.verdict,
   };
 };
+
+/** As an event says it; undefined after a `before`, which weighs nothing in yet. */
+export const judgedText = (weighing: Weighing) =>
+  weighing.part === 'before' ? undefined : judgedOf(weighing, weighing.pour);
 
 /** An amendment: which reading, what it showed, and the number of the amendment itself. */
 interface Correction {
@@ -236,16 +241,8 @@ export const amendedBy = (
 export const isPresent = ({ pour, seq }: Weighing): boolean => has(pour, seq);
 
 /** As the event of an amendment says it; undefined for a container of which nothing was poured. */
-export const judgedAmended = (weighing: Weighing, pour: Pour | undefined) => {
-  if (pour === undefined) return undefined;
-  const part = pour === weighing.pour ? partVerdict(weighing) : undefined;
-  return {
-    net: toExact(pour.net),
-    total: toExact(totalOf(weighing)),
-    ...(part === undefined ? {} : { part }),
-    verdict: weighing.verdict,
-  };
-};
+export const judgedAmended = (weighing: Weighing, pour: Pour | undefined) =>
+  pour && judgedOf(weighing, pour);
 
 /** The weighing with each of its pours changed. */
 export const withPours = (weighing: Weighing, change: (pour: Pour) => Pour): Weighing => ({

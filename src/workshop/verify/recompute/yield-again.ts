@@ -1,7 +1,6 @@
 /** The yield a second time (21 CFR 210.3, 211.103), and the spread of the piece weights. */
 import { toDecimal, toExact } from '../../../core/quantity/decimal.ts';
 import {
-  add,
   dividedBy,
   grams,
   isZero,
@@ -12,6 +11,7 @@ import {
   ratio,
   ratioOf,
   subtract,
+  sum,
   times,
   zero,
 } from '../../../core/quantity/quantity.ts';
@@ -43,10 +43,7 @@ export const rootToDecimal = (value: Ratio, places: number): string => {
 };
 
 const meanOf = (weights: readonly Mass[]): Mass =>
-  dividedBy(
-    weights.reduce((total, each) => add(total, each), noMass),
-    ratio(BigInt(weights.length)),
-  );
+  dividedBy(sum(noMass, weights), ratio(BigInt(weights.length)));
 
 const squared = (mass: Mass): Ratio => {
   const number = ratioOf<'g'>(mass, grams(one));
@@ -55,7 +52,10 @@ const squared = (mass: Mass): Ratio => {
 
 const spreadOf = (weights: readonly Mass[]): string => {
   const mean = meanOf(weights);
-  const squares = weights.reduce((total, each) => add(total, squared(subtract(each, mean))), zero);
+  const squares = sum(
+    zero,
+    weights.map(each => squared(subtract(each, mean))),
+  );
   return rootToDecimal(dividedBy(squares, ratio(BigInt(weights.length - 1))), 4);
 };
 
@@ -64,9 +64,9 @@ const countOf = ({ tallied }: Replayed, item: TallyItem): number =>
 
 const massOfItem = ({ tallied }: Replayed, item: TallyItem): string =>
   toExact(
-    tallied.reduce(
-      (total, each) => (each.item === item ? add(total, massFrom(each.value)) : total),
+    sum(
       noMass,
+      tallied.filter(each => each.item === item).map(each => massFrom(each.value)),
     ),
   );
 

@@ -6,12 +6,11 @@ import {
   type Mass,
   noMass,
   type Ratio,
-  ratioOf,
   subtract,
   times,
 } from '../../../../core/quantity/quantity.ts';
-import { toWhole } from '../../../../core/quantity/rounding.ts';
 import type { Limit } from '../../../../core/sheet/sheet.ts';
+import { inDivisions } from '../choose-again.ts';
 import { type Bounded, boundedBy, isKept, type Portion } from '../limit-again.ts';
 import type { Place } from './places.ts';
 import { divisionsAt, massOfDivisions, type PourLine } from './pour-line.ts';
@@ -101,7 +100,7 @@ const overflows = ({ adjusts, next, holds }: Standing, { poured, stretch }: Fini
 /** No number of weighings keeps each between the least load of the scale and what it carries. */
 const isUnweighable = ({ line, divisions }: Poured): boolean => {
   if (divisions === 0n) return false;
-  const most = toWhole(ratioOf<'g'>(line.capacity, line.division), 'down');
+  const most = inDivisions(line.capacity, line.division, 'down');
   if (most < 1n) return true;
   const weighings = (divisions + most - 1n) / most;
   return weighings * line.leastDivisions > divisions;

@@ -17,7 +17,7 @@ import {
   subtract,
   times,
 } from '../../../../core/quantity/quantity.ts';
-import { toWhole } from '../../../../core/quantity/rounding.ts';
+import { inDivisions } from '../choose-again.ts';
 import type { Line } from '../plan-again.ts';
 import { sideAgain, windowAgain } from '../window-again.ts';
 import type { Place } from './places.ts';
@@ -34,9 +34,6 @@ export interface PourLine extends Pick<Line, 'n' | 'phase' | 'material' | 'exact
   readonly leastDivisions: bigint;
   readonly capacity: Mass;
 }
-
-const divisionsOf = (mass: Mass, { division }: PourLine, rounding: 'up' | 'down' | 'half-even') =>
-  toWhole(ratioOf<'g'>(mass, division), rounding);
 
 export const massOfDivisions = ({ division }: PourLine, count: bigint): Mass =>
   times(division, ratio(count));
@@ -59,10 +56,10 @@ export const divisionsAt = (line: PourLine, stretch: Ratio): bigint => {
   const isShort = isLess(line.net, low) || isUntouched(line);
   if (!isShort || staysAsItIs(line, stretch)) return 0n;
   const upTo = (mass: Mass): Mass => subtract(mass, line.net);
-  const toLow = divisionsOf(upTo(low), line, 'up');
+  const toLow = inDivisions(upTo(low), line.division, 'up');
   const least = toLow > line.leastDivisions ? toLow : line.leastDivisions;
-  const most = divisionsOf(upTo(high), line, 'down');
-  const wanted = divisionsOf(upTo(times(line.exact, stretch)), line, 'half-even');
+  const most = inDivisions(upTo(high), line.division, 'down');
+  const wanted = inDivisions(upTo(times(line.exact, stretch)), line.division, 'half-even');
   if (wanted <= least || most <= least) return least;
   return wanted < most ? wanted : most;
 };

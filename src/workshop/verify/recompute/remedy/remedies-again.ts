@@ -5,7 +5,6 @@
  */
 import { toExact, toFraction } from '../../../../core/quantity/decimal.ts';
 import {
-  add,
   isLess,
   isMore,
   larger,
@@ -16,6 +15,7 @@ import {
   ratio,
   ratioOf,
   subtract,
+  sum,
   times,
 } from '../../../../core/quantity/quantity.ts';
 import { toWhole } from '../../../../core/quantity/rounding.ts';
@@ -49,7 +49,7 @@ const refused = (kind: RemedyText['kind'], reason: string, stretch?: Ratio): Rem
 });
 
 const sumOf = (lines: readonly PourLine[], massOf: (line: PourLine) => Mass): Mass =>
-  lines.reduce((total, line) => add(total, massOf(line)), noMass);
+  sum(noMass, lines.map(massOf));
 
 const lineText = ({ n }: PourLine, mass: Mass): LineMassText => ({ n, mass: toExact(mass) });
 

@@ -1,8 +1,7 @@
 /** The batch as its remedies see it, from what the events add up to. */
-import { isPositive, type Mass, noMass, ratioOf } from '../../../../core/quantity/quantity.ts';
-import { toWhole } from '../../../../core/quantity/rounding.ts';
+import { isPositive, type Mass, noMass } from '../../../../core/quantity/quantity.ts';
 import { adjustedTotal } from '../amounts.ts';
-import { leastLoadOf } from '../choose-again.ts';
+import { inDivisions, leastLoadOf } from '../choose-again.ts';
 import { massFrom } from '../exact-text.ts';
 import { type Replayed, scaleAt, stepNumbered, vesselAt } from '../replayed.ts';
 import { totalOf, type Weighing } from '../weighing.ts';
@@ -25,7 +24,7 @@ const lineOf = (replayed: Replayed, places: Places, weighing: Weighing): PourLin
   const { n, step, phase, vessel, material, exact, tolerance } = weighing.line;
   const scale = scaleAt(replayed, step);
   const division = massFrom(scale.readability);
-  const least = toWhole(ratioOf<'g'>(leastLoadOf(scale) ?? noMass, division), 'up');
+  const least = inDivisions(leastLoadOf(scale) ?? noMass, division, 'up');
   return {
     n,
     phase,
