@@ -1,6 +1,6 @@
 /**
- * Which scale weighs a line, in how many weighings, a second time: sheet.md, “Rules”, and the order in
- * DEVELOPERS.md. Least loads too are worked out here from OIML R 76-1 Table 3 and USP <41>.
+ * Which scale weighs a line, in how many weighings, a second time, in the order that DEVELOPERS.md
+ * states. Least loads too are worked out here from OIML R 76-1 Table 3 and USP <41>.
  */
 import { toExact } from '../../../core/quantity/decimal.ts';
 import {

@@ -1,6 +1,6 @@
 /**
- * The plan a second time, from the sheet and the scales in the record: sheet.md, “Rules”. Written
- * apart from core/plan on purpose; only the exact arithmetic is shared.
+ * The plan a second time, from the sheet and the scales in the record. Written apart from core/plan
+ * on purpose; only the exact arithmetic is shared.
  */
 import { toExact } from '../../../core/quantity/decimal.ts';
 import {

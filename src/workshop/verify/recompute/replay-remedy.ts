@@ -1,4 +1,4 @@
-/** What could be done about an over-pour, and what was done: correction.md, event by event. */
+/** What could be done about an over-pour, and what was done, event by event. */
 import { isPositive, type Ratio, times } from '../../../core/quantity/quantity.ts';
 import type { LineMassText, RemedyText } from '../../../core/run/remedy-event.ts';
 import type { SlipKind } from '../../../core/slip/slip.ts';

@@ -1,6 +1,6 @@
 /**
  * The batch a second time, from its events: what each reading, amount and hold comes to, against what
- * its event says. Follows run.md (“What a reading is”); shares nothing with core/run but the names.
+ * its event says. Shares nothing with core/run but the names.
  */
 import { toExact } from '../../../core/quantity/decimal.ts';
 import type { ScaleText } from '../../../core/run/event.ts';

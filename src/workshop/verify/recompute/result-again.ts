@@ -1,4 +1,4 @@
-/** The result a second time: masses, lots, shares, limits and dates, in the digits that record.md states. */
+/** The result a second time: masses, lots, shares, limits and dates; shares to four decimals, ties to even. */
 import { toDecimal, toExact } from '../../../core/quantity/decimal.ts';
 import {
   add,

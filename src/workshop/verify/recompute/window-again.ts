@@ -1,4 +1,4 @@
-/** The window of a target a second time: sheet.md, “Words in it”, tolerance. */
+/** The window of a target a second time: each side a share or a mass, and `at least` so much where it is not zero. */
 import {
   add,
   isLess,

@@ -1,4 +1,4 @@
-/** What a line that was poured, or not yet, still takes when the batch gets bigger: correction.md, remedy 2. */
+/** What a line that was poured, or not yet, still takes when the batch gets bigger. */
 import {
   add,
   dividedBy,

@@ -1,6 +1,6 @@
 /**
- * What could be done about an over-pour, worked out a second time from correction.md: in another way than
- * the batch itself did it (blocked intervals side by side instead of one rise after another; halving
+ * What could be done about an over-pour, worked out a second time, in another way than the batch itself
+ * did it (blocked intervals side by side instead of one rise after another; halving
  * instead of leaping), so that agreement means something.
  */
 import { toExact, toFraction } from '../../../../core/quantity/decimal.ts';
