@@ -23,21 +23,13 @@ const numberOf = (name: string): number | undefined => {
 const isPassing = (name: string): boolean =>
   /^\d{3,6}(?:\.sig)?\.json\.new-[0-9a-f]{12}$/.test(name);
 
-const isThere = (path: string): boolean => {
-  try {
-    lstatSync(path);
-    return true;
-  } catch {
-    return false;
-  }
-};
-
 /** Lists the folder; undefined where something stands there that is no folder of ours. */
 export const listAddenda = (folder: string): AddendaFolder | undefined => {
   const path = join(folder, fileNames.addenda);
-  if (!isThere(path)) return { numbers: [], strays: [] };
   try {
-    if (!lstatSync(path).isDirectory()) return undefined;
+    const stat = lstatSync(path, { throwIfNoEntry: false });
+    if (stat === undefined) return { numbers: [], strays: [] };
+    if (!stat.isDirectory()) return undefined;
     const names = readdirSync(path);
     const numbers = new Set(names.flatMap(name => numberOf(name) ?? []));
     return {
