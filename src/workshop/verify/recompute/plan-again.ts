@@ -45,12 +45,15 @@ export interface Line {
   readonly high: Mass;
 }
 
-export interface PlanAgain {
-  readonly steps: readonly NumberedStep[];
+interface Sized {
   readonly batchMass: Mass;
   readonly pieces: number;
   /** Today's batch in nominal batches. */
   readonly factor: Ratio;
+}
+
+export interface PlanAgain extends Omit<Sized, 'batchMass'> {
+  readonly steps: readonly NumberedStep[];
   /** What the sheet weighs in for one of its pieces. */
   readonly eachPiece: Mass;
   /** By the number of its step. */
@@ -85,12 +88,6 @@ const nominalMass = (sheet: Sheet): Mass => {
   );
   return sum(noMass, masses);
 };
-
-interface Sized {
-  readonly batchMass: Mass;
-  readonly pieces: number;
-  readonly factor: Ratio;
-}
 
 const sizedBy = (sheet: Sheet, factor: Ratio): Sized => ({
   batchMass: times(nominalMass(sheet), factor),
@@ -159,16 +156,18 @@ export const planAgain = (
 ): PlanAgain => {
   const steps = numberedSteps(sheet);
   const sized = sizeAgain(sheet, size);
+  const { batchMass, pieces, factor } = sized;
   const lines = linesOf(sheet, steps, sized);
   const text: PlanText = {
     size,
-    batchMass: toExact(sized.batchMass),
-    pieces: sized.pieces,
+    batchMass: toExact(batchMass),
+    pieces,
     scales,
     additions: lines.map(line => additionText(line, scales)),
   };
   return {
-    ...sized,
+    pieces,
+    factor,
     eachPiece: dividedBy(nominalMass(sheet), ratio(BigInt(sheet.makes.count))),
     steps,
     lines: new Map(lines.map(line => [line.step, line])),

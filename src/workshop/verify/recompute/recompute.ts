@@ -4,7 +4,7 @@ import type { BatchRecord } from '../../../core/result/record.ts';
 import { readSheet } from '../../../core/sheet/read-sheet.ts';
 import type { Sheet } from '../../../core/sheet/sheet.ts';
 import { type Difference, differencesBetween } from './difference.ts';
-import { type Entry, isEntry } from './entry.ts';
+import { type Entry, type EntryOf, isEntry } from './entry.ts';
 import { type PlanAgain, planAgain } from './plan-again.ts';
 import { replay } from './replay.ts';
 import { resultAgain } from './result-again.ts';
@@ -53,9 +53,10 @@ const entriesOf = (events: BatchRecord['events']): readonly Entry[] =>
 const sheetDifferences = (record: BatchRecord, { name, code, revision }: Sheet) =>
   differencesBetween('sheet', record.sheet, { name, code, revision, text: record.sheet.text });
 
-const begunDifferences = (record: BatchRecord, begun: Entry | undefined): readonly Difference[] => {
-  if (begun?.type !== 'begun') throw new RangeError('the first event is not the beginning');
-  const { batch, practice, program, sheet } = begun;
+const begunDifferences = (
+  record: BatchRecord,
+  { batch, practice, program, sheet }: EntryOf<'begun'>,
+): readonly Difference[] => {
   const told = { batch: record.batch, practice: record.practice, program: record.program };
   return [
     ...differencesBetween('record', told, { batch, practice, program }),
@@ -70,7 +71,7 @@ const followed = (
 ): Pick<Recomputed, 'verdicts' | 'result'> => {
   const run = attempt(() => {
     const entries = entriesOf(record.events);
-    return { entries, ...replay(sheet, plan, plan.text.scales, entries) };
+    return { entries, ...replay(sheet, plan, entries) };
   });
   if (!('value' in run)) return { verdicts: stopped(run.why), result: notReached };
   const { replayed, entries, differences } = run.value;
@@ -84,7 +85,7 @@ const followed = (
   };
 };
 
-const begunOf = (record: BatchRecord): Extract<Entry, { readonly type: 'begun' }> => {
+const begunOf = (record: BatchRecord): EntryOf<'begun'> => {
   const begun: unknown = record.events[0];
   if (isEntry(begun) && begun.type === 'begun') return begun;
   throw new RangeError('the first event is not the beginning');

@@ -4,14 +4,7 @@ import type { EntryOf } from './entry.ts';
 import { closedSteps } from './remedy/standing-of.ts';
 import { finishLine, isResidueDue, readingText } from './replay-weighing.ts';
 import { type Expected, type Replayed, weighingAt } from './replayed.ts';
-import { amendedBy, judgedAmended, type Weighing } from './weighing.ts';
-
-/** A line that was done is open again, but for a reason only where its vessel was emptied. */
-const reopen = (replayed: Replayed, weighing: Weighing): void => {
-  const { step } = weighing.line;
-  replayed.weighings.set(step, { ...weighing, isGone: closedSteps(replayed).has(step) });
-  replayed.doneAt.delete(step);
-};
+import { amendedBy, judgedAmended } from './weighing.ts';
 
 export const ofAmended = (replayed: Replayed, entry: EntryOf<'amended'>): Expected => {
   const { step, seq, amends, at } = entry;
@@ -30,9 +23,12 @@ export const ofAmended = (replayed: Replayed, entry: EntryOf<'amended'>): Expect
   }
   const wasDone = replayed.doneAt.has(step);
   const isIn = weighing.verdict === 'in';
-  const after = { ...weighing, isAccepted: false, isSettled: wasDone && isIn, isGone: false };
+  // A line that was done is open again, but for a reason only where its vessel was emptied.
+  const isReopened = wasDone && !isIn;
+  const isGone = isReopened && closedSteps(replayed).has(step);
+  const after = { ...weighing, isAccepted: false, isSettled: wasDone && isIn, isGone };
   replayed.weighings.set(step, after);
-  if (wasDone && !isIn) reopen(replayed, after);
+  if (isReopened) replayed.doneAt.delete(step);
   if (!wasDone && isIn && !isResidueDue(replayed, after)) finishLine(replayed, step, at);
   return expected;
 };

@@ -1,6 +1,6 @@
 /** What happens at the other steps, event by event. */
 import { readNumber, toExact } from '../../../core/quantity/decimal.ts';
-import { add, isLess, noMass } from '../../../core/quantity/quantity.ts';
+import { add, isLess, type Mass, noMass } from '../../../core/quantity/quantity.ts';
 import type { Material } from '../../../core/sheet/sheet.ts';
 import { secondsFrom } from './deviation-again.ts';
 import type { EntryOf } from './entry.ts';
@@ -52,9 +52,15 @@ export const ofMeasured = (replayed: Replayed, { step, typed }: EntryOf<'measure
   return { value: toExact(value), verdict: isUnder ? 'under' : isOver ? 'over' : 'in' };
 };
 
-const touched = ({ vessels }: Replayed, name: string | undefined, n: number): void => {
-  const vessel = name === undefined ? undefined : vessels.get(name);
-  if (name !== undefined && vessel !== undefined) vessels.set(name, { ...vessel, lastStep: n });
+const touched = (
+  { vessels }: Replayed,
+  name: string,
+  n: number,
+  change = (contents: Mass): Mass => contents,
+): void => {
+  const vessel = vessels.get(name);
+  if (vessel !== undefined)
+    vessels.set(name, { ...vessel, contents: change(vessel.contents), lastStep: n });
 };
 
 /** All that was in one vessel is in the other now, or gone. */
@@ -69,22 +75,17 @@ const movePours = ({ weighings }: Replayed, from: string, into: string | undefin
 };
 
 const emptied = (replayed: Replayed, from: string, into: string | undefined, n: number): void => {
-  touched(replayed, from, n);
+  const moved = replayed.vessels.get(from)?.contents ?? noMass;
+  touched(replayed, from, n, () => noMass);
   movePours(replayed, from, into);
-  const { vessels } = replayed;
-  const source = vessels.get(from);
-  if (source !== undefined) vessels.set(from, { ...source, contents: noMass });
-  touched(replayed, into, n);
-  const target = into === undefined ? undefined : vessels.get(into);
-  if (into === undefined || target === undefined) return;
+  if (into === undefined || !replayed.vessels.has(into)) return;
+  touched(replayed, into, n, contents => add(contents, moved));
   replayed.tipped.set(from, into);
-  const contents = add(target.contents, source?.contents ?? noMass);
-  vessels.set(into, { ...target, contents });
 };
 
 export const ofTicked = (replayed: Replayed, { step }: EntryOf<'ticked'>): Expected => {
   const { phase, step: planned } = stepNumbered(replayed, step);
-  touched(replayed, phase && vesselAt(replayed, step), step);
+  if (phase !== undefined) touched(replayed, vesselAt(replayed, step), step);
   if (planned.kind === 'tip') emptied(replayed, planned.from, planned.into, step);
   if (planned.kind === 'do' && planned.empties !== undefined)
     emptied(replayed, planned.empties, undefined, step);

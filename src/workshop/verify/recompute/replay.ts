@@ -3,7 +3,6 @@
  * its event says. Shares nothing with core/run but the names.
  */
 import { toExact } from '../../../core/quantity/decimal.ts';
-import type { ScaleText } from '../../../core/run/event.ts';
 import type { Sheet } from '../../../core/sheet/sheet.ts';
 import { adjustedTotal } from './amounts.ts';
 import { deviationAgain } from './deviation-again.ts';
@@ -135,13 +134,8 @@ const named = (seq: number, error: unknown): RangeError =>
  * Follows the events of a closed batch. Throws a RangeError, with the number of the event, for one
  * that cannot follow what was before it.
  */
-export const replay = (
-  sheet: Sheet,
-  plan: PlanAgain,
-  scales: readonly ScaleText[],
-  entries: readonly Entry[],
-): Replay => {
-  const replayed = emptyReplay(sheet, plan, scales);
+export const replay = (sheet: Sheet, plan: PlanAgain, entries: readonly Entry[]): Replay => {
+  const replayed = emptyReplay(sheet, plan);
   const differences: Difference[] = [];
   for (const [index, entry] of entries.entries()) {
     try {

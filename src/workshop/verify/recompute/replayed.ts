@@ -69,14 +69,10 @@ export const partWindows = (text: Pick<AdditionText, 'parts'> | undefined): read
     high: massFrom(windowHigh),
   }));
 
-export const emptyReplay = (
-  sheet: Sheet,
-  plan: PlanAgain,
-  scales: readonly ScaleText[],
-): Replayed => ({
+export const emptyReplay = (sheet: Sheet, plan: PlanAgain): Replayed => ({
   sheet,
   plan,
-  scales,
+  scales: plan.text.scales,
   vessels: new Map(),
   tipped: new Map(),
   weighings: new Map(

@@ -37,7 +37,7 @@ import {
   type PourLine,
   windowAt,
 } from './pour-line.ts';
-import { searchPieces } from './search-pieces.ts';
+import { type Search, searchPieces } from './search-pieces.ts';
 
 type Kept = readonly boolean[];
 
@@ -173,14 +173,13 @@ const stretches = (
   const start = firstFree(noneOver(lines));
   const least = atStretch('least-stretch', standing, start, kept);
   const exact = atStretch('exact-proportion', standing, firstFree(inProportion(lines)), kept);
-  return [least, wholePieces(standing, start, least, kept), exact];
+  return [least, wholePieces({ standing, kept, firstFree }, start, least), exact];
 };
 
 const wholePieces = (
-  standing: Standing,
+  { standing, kept, firstFree }: Omit<Search, 'pieces'>,
   start: Ratio,
   least: RemedyText,
-  kept: Kept,
 ): RemedyText => {
   const kind = 'whole-pieces';
   const { lines, eachPiece } = standing;
@@ -190,7 +189,6 @@ const wholePieces = (
     sumOf(lines, line => line.exact),
     eachPiece,
   );
-  const firstFree = firstFreeAmong(lines);
   const next = firstFreePieces(firstFree, pieces, piecesAt(start, pieces));
   const plain = atStretch(kind, standing, stretchTo(next, pieces), kept);
   if (least.possible) return plain;
