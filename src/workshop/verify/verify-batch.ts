@@ -5,7 +5,7 @@ import type { BatchRecord } from '../../core/result/record.ts';
 import { listAddenda } from './addenda-folder.ts';
 import { addendumLinesOf, type Books, closedLinesOf, readBooks, signedLinesOf } from './books.ts';
 import { readChain, sha256 } from './chain.ts';
-import { checkAddenda } from './check-addenda.ts';
+import { type Counted, checkAddenda } from './check-addenda.ts';
 import { checkEvents } from './check-events.ts';
 import { checkResult } from './check-result.ts';
 import { checkSignatures } from './check-signatures.ts';
@@ -158,12 +158,16 @@ const insideNames: readonly ClaimName[] = [
   'result',
 ];
 
-const checkRecord = (
-  folder: string,
-  files: Files,
-  bytes: Buffer,
-  books: Books,
-): readonly Claim[] => {
+/** What a look at a batch found, with the very things that it looked at. */
+interface Inspected {
+  readonly claims: readonly Claim[];
+  readonly files: Files;
+  /** Undefined where it cannot be read. */
+  readonly record?: BatchRecord | undefined;
+  readonly counted: readonly Counted[];
+}
+
+const inspectRecord = (folder: string, files: Files, bytes: Buffer, books: Books): Inspected => {
   const batch = basename(folder);
   const { claim, record } = readRecord(bytes);
   const inside =
@@ -176,31 +180,31 @@ const checkRecord = (
           ...checkWitnesses(record, books),
         ];
   const source = bytesOf(files.signatures);
-  const added = checkAddenda({ folder, batch, bytes, record, books });
-  return [
+  const { claims: added, counted } = checkAddenda({ folder, batch, bytes, record, books });
+  const claims = [
     claim,
     ...inside,
     checkClosed(batch, bytes, record, files, books),
     ...checkSignatures(source && (textOf(source) ?? ''), { bytes, batch, books }),
-    ...added.claims,
-    record === undefined ? notReached('state') : checkState(books, record, added.counted),
+    ...added,
+    record === undefined ? notReached('state') : checkState(books, record, counted),
   ];
+  return { claims, files, record, counted };
+};
+
+const inspectIn = (books: Books, folder: string): Inspected => {
+  const files = readFiles(folder);
+  const unreadable = checkReadable(files);
+  if (unreadable !== undefined) return { claims: [unreadable], files, counted: [] };
+  const bytes = bytesOf(files.record);
+  return bytes === undefined
+    ? { claims: [checkWithoutRecord(folder, files, books)], files, counted: [] }
+    : inspectRecord(folder, files, bytes, books);
 };
 
 /** The claims on a batch that are its own; those on ledger and register belong to `books`. */
-export const verifyBatchIn = (books: Books, folder: string): BatchReport => {
-  const files = readFiles(folder);
-  const batch = basename(folder);
-  const unreadable = checkReadable(files);
-  if (unreadable !== undefined) return report(batch, [unreadable]);
-  const bytes = bytesOf(files.record);
-  return report(
-    batch,
-    bytes === undefined
-      ? [checkWithoutRecord(folder, files, books)]
-      : checkRecord(folder, files, bytes, books),
-  );
-};
+export const verifyBatchIn = (books: Books, folder: string): BatchReport =>
+  report(basename(folder), inspectIn(books, folder).claims);
 
 const realFolder = (path: string): string | undefined => {
   try {
@@ -210,16 +214,36 @@ const realFolder = (path: string): string | undefined => {
   }
 };
 
+/** A verified batch with all that its report rests on: nothing has to be read a second time. */
+export interface Inspection extends Omit<Inspected, 'claims'> {
+  readonly report: BatchReport;
+  readonly books: Books;
+}
+
+const nowhere: Omit<Inspection, 'report'> = {
+  books: { claims: [], ledger: [], keys: [] },
+  files: {
+    journal: { kind: 'missing' },
+    record: { kind: 'missing' },
+    signatures: { kind: 'missing' },
+  },
+  counted: [],
+};
+
+/** Verifies a batch as `verifyBatch` does, and hands out what it read. */
+export const inspectBatch = (path: string): Inspection => {
+  const folder = realFolder(path);
+  if (folder === undefined) {
+    const claims = [fails('files', 'missing', 'There is no such batch folder.')];
+    return { ...nowhere, report: report(basename(path), claims) };
+  }
+  const books = readBooks(dirname(dirname(folder)));
+  const { claims, ...read } = inspectIn(books, folder);
+  return { ...read, books, report: report(basename(folder), [...claims, ...books.claims]) };
+};
+
 /**
  * Verifies the batch in a folder of the form …/batches/NUMBER, against the ledger and the register
  * beside `batches`. Never throws: whatever stands in the files is a finding.
  */
-export const verifyBatch = (path: string): BatchReport => {
-  const folder = realFolder(path);
-  if (folder === undefined) {
-    return report(basename(path), [fails('files', 'missing', 'There is no such batch folder.')]);
-  }
-  const books = readBooks(dirname(dirname(folder)));
-  const { batch, claims } = verifyBatchIn(books, folder);
-  return report(batch, [...claims, ...books.claims]);
-};
+export const verifyBatch = (path: string): BatchReport => inspectBatch(path).report;
