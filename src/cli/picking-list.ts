@@ -1,5 +1,6 @@
 /** What to fetch from the shelf for several batches. */
 import type { Plan, PlannedStep, Scale } from '../core/plan/plan.ts';
+import { targetOf } from '../core/plan/window.ts';
 import { placesOf } from '../core/quantity/decimal.ts';
 import { type Mass, noMass, sum } from '../core/quantity/quantity.ts';
 import type { Problem } from '../core/sheet/problem.ts';
@@ -37,7 +38,7 @@ const placesOn = (scale: Scale | undefined): number =>
 
 /** A line that no scale can weigh counts with its exact mass. */
 const ofStep = ({ addition, most }: PlannedStep): Amount => ({
-  mass: addition === undefined ? noMass : (addition.onScale?.target ?? addition.exact),
+  mass: addition === undefined ? noMass : targetOf(addition),
   adjust: most ?? noMass,
   places: addition === undefined ? 0 : placesOn(addition.onScale?.scale),
 });

@@ -1,5 +1,5 @@
 import type { Addition, Plan } from '../core/plan/plan.ts';
-import { verdictOf } from '../core/plan/window.ts';
+import { targetOf, verdictOf } from '../core/plan/window.ts';
 import { readMass } from '../core/quantity/amount.ts';
 import { readNumber } from '../core/quantity/decimal.ts';
 import { grams, isNegative, isZero, type Mass, noMass } from '../core/quantity/quantity.ts';
@@ -67,8 +67,8 @@ const readClosed = ({ phases }: Plan, names: readonly string[]): ReadonlySet<str
 export const readRemedyOptions = (plan: Plan, options: RemedyOptions): Progress => {
   const closedPhases = readClosed(plan, options.closed ?? []);
   const named = readPoured(plan, options.poured ?? []);
-  const netOf = ({ n, phase, onScale, exact }: Addition): Mass =>
-    named.get(n) ?? (closedPhases.has(phase) ? (onScale?.target ?? exact) : noMass);
+  const netOf = (addition: Addition): Mass =>
+    named.get(addition.n) ?? (closedPhases.has(addition.phase) ? targetOf(addition) : noMass);
   const isLast = ({ n, vessel }: Addition): boolean =>
     plan.additions.every(each => each.vessel !== vessel || each.n <= n || isZero(netOf(each)));
   const lines = plan.additions.map(addition => {

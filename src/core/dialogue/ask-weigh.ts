@@ -1,6 +1,7 @@
 /** Questions around an addition: vessel, lot, reading. */
 
 import type { Addition } from '../plan/plan.ts';
+import { targetOf } from '../plan/window.ts';
 import { isPositive, isZero, subtract } from '../quantity/quantity.ts';
 import type { Way } from '../run/event.ts';
 import { additionInHand, canPutLater, stepState, vesselNow } from '../run/focus.ts';
@@ -13,7 +14,6 @@ import {
   grossToExpect,
   leftToAdd,
   showOn,
-  targetOf,
   usualWay,
   wayText,
   weighingInHand,

@@ -1,5 +1,6 @@
 /** Sentences about masses, steps and deviations, the same in both faces. */
 import type { Addition, PlannedStep } from '../plan/plan.ts';
+import { targetOf } from '../plan/window.ts';
 import {
   add,
   isNegative,
@@ -24,9 +25,6 @@ export const showOn = ({ onScale }: Addition, mass: Mass): string =>
 
 export const differenceOn = ({ onScale }: Addition, mass: Mass): string =>
   onScale === undefined ? showGrams(mass, 4) : showDifference(mass, onScale.scale);
-
-/** The target in divisions of the scale, or the exact one where there is none. */
-export const targetOf = (addition: Addition): Mass => addition.onScale?.target ?? addition.exact;
 
 export const leftToAdd = (addition: Addition, state: AdditionState): Mass =>
   subtract(targetOf(addition), state.total);

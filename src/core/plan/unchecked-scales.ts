@@ -15,9 +15,9 @@ const scalesInUse = ({ additions }: Plan): readonly Scale[] => [
 ];
 
 /** Why a scale has no good check in that time; undefined where it has one. A clock that went back does not make a check late. */
-const faultOf = (
-  { lastCheck }: Scale,
-  rule: ScaleCheck | undefined,
+export const checkFaultOf = (
+  { lastCheck }: Pick<Scale, 'lastCheck'>,
+  rule: { readonly within: bigint | number } | undefined,
   at: Instant,
 ): string | undefined => {
   const checked = lastCheck && readInstant(lastCheck.at);
@@ -45,7 +45,7 @@ export const uncheckedScales = (
       ? ''
       : ` ${sheet.scaleCheck === undefined ? 'The workshop' : 'The sheet'} asks for a check within ${showDuration(rule.within)} before a batch.`;
   return scalesInUse(plan).flatMap(scale => {
-    const fault = faultOf(scale, rule, at);
+    const fault = checkFaultOf(scale, rule, at);
     if (fault === undefined) return [];
     const message = `The scale ${quote(scale.name)} ${fault}.${asks}`;
     const check =

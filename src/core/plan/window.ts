@@ -14,7 +14,7 @@ import {
 } from '../quantity/quantity.ts';
 import { toMultiple } from '../quantity/rounding.ts';
 import type { AddStep, Allowance, Sheet, Tolerance } from '../sheet/sheet.ts';
-import type { OnScale, Scale, Window } from './plan.ts';
+import type { Addition, OnScale, Scale, Window } from './plan.ts';
 
 // A line without any tolerance has a problem of its own already.
 const exactly: Tolerance = {
@@ -53,6 +53,9 @@ export const onScale = (exact: Mass, window: Window, scale: Scale): OnScale => {
     target: smaller(larger(toMultiple(exact, d, 'half-even'), low), high),
   };
 };
+
+/** The target in divisions of the scale, or the exact one where there is none. */
+export const targetOf = ({ onScale, exact }: Addition): Mass => onScale?.target ?? exact;
 
 /** Width of the exact window in divisions of that readability. */
 export const divisionsIn = ({ low, high }: Window, readability: Mass): Ratio =>

@@ -9,7 +9,8 @@ const showIn = (limit: Limit, value: Ratio): string =>
 
 const nameOf = (sheet: Sheet, key: string): string => sheet.materials.get(key)?.name ?? key;
 
-const subject = (sheet: Sheet, limit: Limit): string =>
+/** `Cedarwood blend in the batch`. */
+export const limitSubject = (sheet: Sheet, limit: Limit): string =>
   limit.kind === 'share'
     ? `${nameOf(sheet, limit.material)} in ${limit.phase ?? 'the batch'}`
     : `${nameOf(sheet, limit.material)} to ${nameOf(sheet, limit.to)}`;
@@ -17,7 +18,7 @@ const subject = (sheet: Sheet, limit: Limit): string =>
 /** `Cedarwood blend in the batch, at most 3.00 %`. */
 const nameLimit = (sheet: Sheet, limit: Limit): string =>
   [
-    subject(sheet, limit),
+    limitSubject(sheet, limit),
     ...(limit.least === undefined ? [] : [`at least ${showIn(limit, limit.least)}`]),
     ...(limit.most === undefined ? [] : [`at most ${showIn(limit, limit.most)}`]),
   ].join(', ');

@@ -8,7 +8,8 @@ import type { OpenRun } from './state.ts';
 
 type TallyIntent = Intent & { readonly type: 'tally' };
 
-const isCount = (item: TallyItem): boolean =>
+/** Whether pieces are counted; else it is a mass. */
+export const isCount = (item: TallyItem): boolean =>
   item === 'good' || item === 'rejected' || item === 'samples';
 
 // "none" is what one says; a zero is what stands in the record.

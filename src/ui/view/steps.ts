@@ -1,7 +1,7 @@
 /** The list of steps: done, now and to come, windowed so that now is always in view. */
-import { differenceOn, leftToAdd, showOn, targetOf, titleOf } from '../../core/dialogue/explain.ts';
+import { differenceOn, leftToAdd, showOn, titleOf } from '../../core/dialogue/explain.ts';
 import type { Addition, PlannedStep } from '../../core/plan/plan.ts';
-import { verdictOf } from '../../core/plan/window.ts';
+import { targetOf, verdictOf } from '../../core/plan/window.ts';
 import { isZero, subtract } from '../../core/quantity/quantity.ts';
 import { showGrams } from '../../core/quantity/show.ts';
 import { plannedStep, stepState } from '../../core/run/focus.ts';

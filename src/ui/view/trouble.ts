@@ -1,6 +1,7 @@
 /** A reading that is over, or that looks misread: what it was, what it should be, and every way out. */
 import type { Command, Question } from '../../core/dialogue/conversation.ts';
-import { showOn, targetOf, windowText } from '../../core/dialogue/explain.ts';
+import { showOn, windowText } from '../../core/dialogue/explain.ts';
+import { targetOf } from '../../core/plan/window.ts';
 import { vesselNow } from '../../core/run/focus.ts';
 import { massFrom } from '../../core/run/mass-text.ts';
 import type { RunFacts } from '../../core/run/state.ts';

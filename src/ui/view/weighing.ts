@@ -6,13 +6,13 @@ import {
   grossToExpect,
   leftToAdd,
   showOn,
-  targetOf,
   usualWay,
   wayText,
   weighingInHand,
   windowText,
 } from '../../core/dialogue/explain.ts';
 import type { Addition } from '../../core/plan/plan.ts';
+import { targetOf } from '../../core/plan/window.ts';
 import { absolute, isNegative, isZero, type Mass, subtract } from '../../core/quantity/quantity.ts';
 import type { Way } from '../../core/run/event.ts';
 import { vesselNow } from '../../core/run/focus.ts';

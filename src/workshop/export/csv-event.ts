@@ -1,5 +1,6 @@
 /** The events of a batch as rows: every one of them, those with numbers in the columns of theirs. */
 import { toExact } from '../../core/quantity/decimal.ts';
+import { isCount } from '../../core/run/read-tally.ts';
 import { titleOfStep } from '../../core/sheet/step-title.ts';
 import { readInstant, secondsBetween } from '../../core/time/instant.ts';
 import type { Entry, EntryOf } from '../verify/recompute/entry.ts';
@@ -62,8 +63,7 @@ const heldSeconds = ({ entries }: RecordView, ended: EntryOf<'hold-ended'>): str
   return from === undefined || to === undefined ? undefined : String(secondsBetween(from, to));
 };
 
-const tallyUnit = ({ item }: EntryOf<'tallied'>): string =>
-  item === 'good' || item === 'rejected' || item === 'samples' ? 'pieces' : 'g';
+const tallyUnit = ({ item }: EntryOf<'tallied'>): string => (isCount(item) ? 'pieces' : 'g');
 
 const ownText = (entry: Entry): string | undefined => {
   if ('reason' in entry) return entry.reason;

@@ -16,8 +16,9 @@ import {
 } from '../../core/quantity/quantity.ts';
 import type { AdditionText } from '../../core/result/record.ts';
 import type { Verdict } from '../../core/run/event.ts';
+import { massFrom } from '../../core/run/mass-text.ts';
 import { html, type Markup } from './markup.ts';
-import { massFrom, showMass } from './show-record.ts';
+import { showMass } from './show-record.ts';
 
 // In the units of the drawing, which is 220 wide.
 const [left, width] = [ratio(8n), ratio(204n)];

@@ -2,18 +2,12 @@
 import { readNumber, toDecimal, toExact } from '../../core/quantity/decimal.ts';
 import { one, ratio, subtract, times } from '../../core/quantity/quantity.ts';
 import type { AdditionText } from '../../core/result/record.ts';
+import { massFrom } from '../../core/run/mass-text.ts';
 import type { LineMassText, RemedyText } from '../../core/run/remedy-event.ts';
 import type { Entry, EntryOf } from '../verify/recompute/entry.ts';
 import { html, type Markup } from './markup.ts';
-import {
-  massFrom,
-  nameOf,
-  placesOn,
-  type RecordView,
-  showInstant,
-  showMass,
-} from './show-record.ts';
-import { type Additions, additionsAt } from './sizes.ts';
+import { nameOf, placesOn, type RecordView, showInstant, showMass } from './show-record.ts';
+import { type Additions, additionsAt, totalsBefore } from './sizes.ts';
 import { stepTitle } from './step-title.ts';
 
 const titles: Readonly<Record<RemedyText['kind'], string>> = {
@@ -153,15 +147,11 @@ const isLeft = ({ entries }: RecordView, chosen: Entry): boolean => {
 const overPours = (view: RecordView): readonly OverPour[] =>
   view.entries.flatMap((offer, index) => {
     if (offer.type !== 'remedies-offered') return [];
-    const reading = view.entries
-      .slice(0, index)
-      .findLast(each => 'judged' in each && each.step === offer.step);
-    const judged = reading !== undefined && 'judged' in reading ? reading.judged : undefined;
     const decision = view.entries[index + 1];
     return [
       {
         offer,
-        total: judged?.total ?? '0',
+        total: totalsBefore(view, offer.seq).get(offer.step) ?? '0',
         decision,
         isLeft: decision !== undefined && isLeft(view, decision),
       },

@@ -2,9 +2,11 @@
 
 import { toExact } from '../../core/quantity/decimal.ts';
 import type { LotMass, MaterialResult, YieldResult } from '../../core/result/record.ts';
+import { limitSubject } from '../../core/run/explain-limit.ts';
 import type { Limit } from '../../core/sheet/sheet.ts';
+import { cautionsOf } from './cautions.ts';
 import { html, type Markup } from './markup.ts';
-import { nameOf, type RecordView, showMass, showPercent } from './show-record.ts';
+import { type RecordView, showMass, showPercent } from './show-record.ts';
 import { materialUncertainty, totalUncertainty } from './uncertainty.ts';
 
 const row = (name: string, value: string): Markup =>
@@ -37,13 +39,6 @@ ${weightRows(made)}
 </tbody></table>`;
 };
 
-const limitText = (view: RecordView, limit: Limit): string => {
-  const first = nameOf(view, limit.material);
-  return limit.kind === 'share'
-    ? `${first} in ${limit.phase ?? 'the batch'}`
-    : `${first} to ${nameOf(view, limit.to)}`;
-};
-
 const boundsText = ({ kind, least, most }: Limit): string => {
   const show = (value: typeof least): string =>
     value === undefined ? '' : kind === 'share' ? showPercent(value) : toExact(value);
@@ -56,7 +51,7 @@ const limitRow = (view: RecordView, limit: Limit, index: number): Markup => {
   const found = view.record.result.limits[index];
   const unit = limit.kind === 'share' ? ' %' : '';
   const actual = found?.actual === undefined ? '–' : found.actual + unit;
-  return html`<tr><th scope="row">${limitText(view, limit)}</th><td>${boundsText(limit)}</td>
+  return html`<tr><th scope="row">${limitSubject(view.sheet, limit)}</th><td>${boundsText(limit)}</td>
 <td class="n">${actual}</td><td class="mark">${found?.holds === true ? 'kept' : 'BROKEN'}</td></tr>`;
 };
 
@@ -68,10 +63,7 @@ export const limitsSection = (view: RecordView): Markup | undefined =>
 <tbody>${view.sheet.limits.map((limit, index) => limitRow(view, limit, index))}</tbody></table>`;
 
 export const cautionsSection = ({ sheet }: RecordView): Markup | undefined => {
-  const hazards = [...sheet.materials.values()].flatMap(({ name, hazard }) =>
-    hazard === undefined ? [] : [`${name}: ${hazard}`],
-  );
-  const all = [...sheet.cautions, ...hazards];
+  const all = cautionsOf(sheet);
   return all.length === 0
     ? undefined
     : html`<h2>Cautions and hazards</h2><div class="boxed"><ul>${all.map(text => html`<li>${text}</li>`)}</ul></div>`;

@@ -1,10 +1,11 @@
 /** The scales of the batch: what is known of them, and whether they were checked in time. */
+import { checkFaultOf } from '../../core/plan/unchecked-scales.ts';
 import { toExact } from '../../core/quantity/decimal.ts';
 import { showDuration } from '../../core/quantity/show.ts';
 import type { ScaleText } from '../../core/run/event.ts';
 import { readScaleText } from '../../core/run/size-text.ts';
 import { leastLoad } from '../../core/scale/least-load.ts';
-import { readInstant, secondsBetween } from '../../core/time/instant.ts';
+import { readInstant } from '../../core/time/instant.ts';
 import type { EntryOf } from '../verify/recompute/entry.ts';
 import { html, type Markup } from './markup.ts';
 import { type RecordView, showInstant, showMass } from './show-record.ts';
@@ -22,15 +23,9 @@ const leastText = (scale: ScaleText): string => {
     : `${showMass(toExact(lightest.mass))}, by ${lightest.by}`;
 };
 
-const isInTime = ({ lastCheck }: ScaleText, { at, scaleCheck }: EntryOf<'begun'>): boolean => {
-  const [checked, begun] = [lastCheck && readInstant(lastCheck.at), readInstant(at)];
-  if (lastCheck?.verdict === 'beyond') return false;
-  if (scaleCheck === undefined) return true;
-  return (
-    checked !== undefined &&
-    begun !== undefined &&
-    secondsBetween(checked, begun) <= scaleCheck.within
-  );
+const isInTime = (scale: ScaleText, { at, scaleCheck }: EntryOf<'begun'>): boolean => {
+  const begun = readInstant(at);
+  return begun !== undefined && checkFaultOf(scale, scaleCheck, begun) === undefined;
 };
 
 const checkText = ({ lastCheck }: ScaleText): string =>

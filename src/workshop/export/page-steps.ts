@@ -2,6 +2,7 @@
 import { showDuration } from '../../core/quantity/show.ts';
 import type { AdditionText } from '../../core/result/record.ts';
 import type { Part, Way } from '../../core/run/event.ts';
+import { isCount } from '../../core/run/read-tally.ts';
 import type { Entry, EntryOf } from '../verify/recompute/entry.ts';
 import { gauge } from './gauge.ts';
 import { html, type Markup } from './markup.ts';
@@ -65,6 +66,24 @@ const stretchRow = (addition: AdditionText, entry: Entry, places: number): Marku
 const otherRow = (entry: Entry, text: string): Markup =>
   html`<tr>${who(entry)}<td colspan="5">${text}</td></tr>`;
 
+/** What stands with an addition and with any other step in the same words. */
+const sharedText = (entry: Entry): string | undefined => {
+  switch (entry.type) {
+    case 'lot-identified':
+      return `Lot ${entry.lot}`;
+    case 'accepted':
+      return `Accepted (${entry.what}): ${entry.reason}`;
+    case 'unwitnessed':
+      return `Not witnessed: ${entry.reason}`;
+    case 'witnessed':
+      return `Witnessed by ${entry.witness}`;
+    case 'noted':
+      return `Note: ${entry.text}`;
+    default:
+      return undefined;
+  }
+};
+
 const additionRow = (addition: AdditionText, entry: Entry, places: number): Markup | undefined => {
   switch (entry.type) {
     case 'reading-taken':
@@ -76,22 +95,14 @@ const additionRow = (addition: AdditionText, entry: Entry, places: number): Mark
       return stretchRow(addition, entry, places);
     case 'slip-answered':
       return otherRow(entry, `Asked whether it was read wrongly: ${entry.answer}`);
-    case 'lot-identified':
-      return otherRow(entry, `Lot ${entry.lot}`);
     case 'tared':
       return otherRow(entry, 'Scale tared');
     case 'put-later':
       return otherRow(entry, 'Put later');
-    case 'accepted':
-      return otherRow(entry, `Accepted (${entry.what}): ${entry.reason}`);
-    case 'unwitnessed':
-      return otherRow(entry, `Not witnessed: ${entry.reason}`);
-    case 'witnessed':
-      return otherRow(entry, `Witnessed by ${entry.witness}`);
-    case 'noted':
-      return otherRow(entry, `Note: ${entry.text}`);
-    default:
-      return undefined;
+    default: {
+      const text = sharedText(entry);
+      return text === undefined ? undefined : otherRow(entry, text);
+    }
   }
 };
 
@@ -132,9 +143,8 @@ const additionBlock = (
 };
 
 const tallyText = ({ item, value, reason }: EntryOf<'tallied'>): string => {
-  const isCount = item === 'good' || item === 'rejected' || item === 'samples';
   const named = item === 'weight' ? 'Piece' : item.slice(0, 1).toUpperCase() + item.slice(1);
-  return `${named}: ${isCount ? value : showMass(value)}${reason === undefined ? '' : ` (${reason})`}`;
+  return `${named}: ${isCount(item) ? value : showMass(value)}${reason === undefined ? '' : ` (${reason})`}`;
 };
 
 const because = (reason: string | undefined): string => (reason === undefined ? '' : `: ${reason}`);
@@ -159,20 +169,10 @@ const doneText = (view: RecordView, entry: Entry): string | undefined => {
       return `${entry.typed} = ${showMass(entry.mass)}${entry.lot === undefined ? '' : `, lot ${entry.lot}`}`;
     case 'adjust-finished':
       return `Finished, ${showMass(entry.total)} in all${because(entry.reason)}`;
-    case 'lot-identified':
-      return `Lot ${entry.lot}`;
     case 'tallied':
       return tallyText(entry);
-    case 'accepted':
-      return `Accepted (${entry.what}): ${entry.reason}`;
-    case 'unwitnessed':
-      return `Not witnessed: ${entry.reason}`;
-    case 'witnessed':
-      return `Witnessed by ${entry.witness}`;
-    case 'noted':
-      return `Note: ${entry.text}`;
     default:
-      return undefined;
+      return sharedText(entry);
   }
 };
 

@@ -1,6 +1,6 @@
 /** The whole style of the page: black on white, readable without colour, on A4 and on Letter. */
 export const pageStyle = `
-:root{--line:#000;--soft:#666;--fill:#eee}
+:root{--line:#000}
 *{box-sizing:border-box}
 body{margin:0 auto;max-width:190mm;padding:6mm;color:#000;background:#fff;font:10.5pt/1.4 "Liberation Sans",Arial,Helvetica,sans-serif;font-variant-numeric:tabular-nums}
 h1{font-size:19pt;line-height:1.15;margin:0 0 1mm}
@@ -15,7 +15,7 @@ tr,.addition,.signature{break-inside:avoid}
 .n{text-align:right;padding-right:4mm;white-space:nowrap}
 .small{font-size:8.5pt;color:#333}
 .hash{font-family:"Liberation Mono","Courier New",monospace;font-size:8.5pt;overflow-wrap:anywhere}
-.running td,.whole>tbody>tr>td{border:0;padding:0}
+.whole>tbody>tr>td{border:0;padding:0}
 .whole>thead>tr>td{border:0;padding:0 0 4mm}
 .runner{display:flex;justify-content:space-between;gap:4mm;font-size:8.5pt;border-bottom:.5pt solid var(--line);padding-bottom:1mm}
 .practice{display:block;border:2pt solid #000;text-align:center;font-weight:bold;letter-spacing:.12em;padding:1mm;margin-bottom:1.5mm}

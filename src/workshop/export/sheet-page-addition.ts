@@ -1,6 +1,6 @@
 /** A weighed addition on paper: what goes in, how much, and room for what was read. */
 import type { Addition, OnScale, PlannedStep, Window } from '../../core/plan/plan.ts';
-import { onScale as onScaleOf } from '../../core/plan/window.ts';
+import { onScale as onScaleOf, targetOf } from '../../core/plan/window.ts';
 import type { Mass } from '../../core/quantity/quantity.ts';
 import { showGrams, showMass } from '../../core/quantity/show.ts';
 import type { Material, Sheet } from '../../core/sheet/sheet.ts';
@@ -19,11 +19,11 @@ const windowOn = ({ low, high }: OnScale, window: Window): Window => ({
   high: high ?? window.high,
 });
 
-const weighingsOf = ({ onScale, parts, exact, window }: Addition): readonly Weighing[] => {
-  if (onScale === undefined) return [{ name: '', target: exact, window }];
-  if (parts === undefined) {
-    return [{ name: '', target: onScale.target ?? exact, window: windowOn(onScale, window) }];
-  }
+const weighingsOf = (addition: Addition): readonly Weighing[] => {
+  const { onScale, parts, window } = addition;
+  const target = targetOf(addition);
+  if (onScale === undefined) return [{ name: '', target, window }];
+  if (parts === undefined) return [{ name: '', target, window: windowOn(onScale, window) }];
   return parts.map((part, index) => ({
     name: `Weighing ${index + 1} of ${parts.length}`,
     target: part.target,

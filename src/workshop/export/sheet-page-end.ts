@@ -1,5 +1,6 @@
 /** The end of a sheet on paper: limits, deviations, what was weighed in, signatures. */
 import type { Plan } from '../../core/plan/plan.ts';
+import { targetOf } from '../../core/plan/window.ts';
 import { explainLimit } from '../../core/run/explain-limit.ts';
 import { evaluateLimits, type LimitFinding } from '../../core/sheet/limits.ts';
 import type { Sheet } from '../../core/sheet/sheet.ts';
@@ -10,11 +11,7 @@ import { html, type Markup } from './markup.ts';
 const findingsOf = (sheet: Sheet, { additions }: Plan): readonly LimitFinding[] =>
   evaluateLimits(
     sheet.limits,
-    additions.map(({ phase, material, onScale, exact }) => ({
-      phase,
-      material,
-      mass: onScale?.target ?? exact,
-    })),
+    additions.map(each => ({ phase: each.phase, material: each.material, mass: targetOf(each) })),
   );
 
 const limitRow = (sheet: Sheet, finding: LimitFinding): Markup =>

@@ -5,6 +5,7 @@ import { isEqual, isPositive, one, ratio, times } from '../../core/quantity/quan
 import { showDuration, showGrams, showMass } from '../../core/quantity/show.ts';
 import type { ScaleCheck, Sheet } from '../../core/sheet/sheet.ts';
 import { blank, type Column, emptyTable, writingTable } from './blanks.ts';
+import { cautionsOf } from './cautions.ts';
 import { html, type Markup } from './markup.ts';
 
 /** What is printed of one sheet. */
@@ -18,11 +19,8 @@ export interface SheetToPrint {
   readonly scaleCheck: ScaleCheck | undefined;
 }
 
-const cautionsPart = ({ cautions, materials }: Sheet): Markup | undefined => {
-  const hazards = [...materials.values()].flatMap(({ name, hazard }) =>
-    hazard === undefined ? [] : [`${name}: ${hazard}`],
-  );
-  const all = [...cautions, ...hazards];
+const cautionsPart = (sheet: Sheet): Markup | undefined => {
+  const all = cautionsOf(sheet);
   return all.length === 0
     ? undefined
     : html`<div class="boxed kept"><b>Cautions and hazards</b><ul>${all.map(text => html`<li>${text}</li>`)}</ul></div>`;

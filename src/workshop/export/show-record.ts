@@ -1,9 +1,10 @@
 /** What a record says, as people read it on the page. */
-import { placesOf, readNumber, toExact } from '../../core/quantity/decimal.ts';
-import { grams, type Mass, type Ratio, ratio, times } from '../../core/quantity/quantity.ts';
+import { placesOf, toExact } from '../../core/quantity/decimal.ts';
+import { type Ratio, ratio, times } from '../../core/quantity/quantity.ts';
 import { showGrams } from '../../core/quantity/show.ts';
 import type { Addendum } from '../../core/result/addendum.ts';
 import type { BatchRecord } from '../../core/result/record.ts';
+import { massFrom } from '../../core/run/mass-text.ts';
 import type { Sheet } from '../../core/sheet/sheet.ts';
 import { formatClock, formatDate, localDate, readInstant } from '../../core/time/instant.ts';
 import type { BatchState } from '../verify/check-state.ts';
@@ -31,12 +32,6 @@ export interface More {
   /** Undefined where the ledger is empty. */
   readonly head: LedgerHead | undefined;
 }
-
-export const massFrom = (exact: string): Mass => {
-  const value = readNumber(exact);
-  if (value === undefined) throw new RangeError(`not a mass: ${exact}`);
-  return grams(value);
-};
 
 /** Exact grams where four decimals are enough for them, else rounded to four, ties to even; never fewer than `places`. */
 export const showMass = (exact: string, places = 0): string => {

@@ -3,11 +3,12 @@ import { onScale, toleranceOf, windowOf } from '../../core/plan/window.ts';
 import { readNumber, toExact } from '../../core/quantity/decimal.ts';
 import { add, one, times } from '../../core/quantity/quantity.ts';
 import type { AdditionText } from '../../core/result/record.ts';
+import { massFrom } from '../../core/run/mass-text.ts';
 import { readScaleText } from '../../core/run/size-text.ts';
 import type { EntryOf } from '../verify/recompute/entry.ts';
 import { numberedSteps } from '../verify/recompute/plan-again.ts';
 import { placesIn } from '../verify/recompute/remedy/places.ts';
-import { massFrom, type RecordView } from './show-record.ts';
+import type { RecordView } from './show-record.ts';
 import { stepsOf } from './step-title.ts';
 
 /** By the number of the addition's step. */
@@ -25,7 +26,7 @@ const firstOf = ({ record }: RecordView): Since => ({
 });
 
 /** What was in of each step before an event. */
-const totalsBefore = ({ entries }: RecordView, seq: number): ReadonlyMap<number, string> =>
+export const totalsBefore = ({ entries }: RecordView, seq: number): ReadonlyMap<number, string> =>
   new Map(
     entries.flatMap(entry =>
       entry.seq < seq && 'judged' in entry && entry.judged !== undefined

@@ -7,6 +7,7 @@ import {
   ratio,
 } from '../../core/quantity/quantity.ts';
 import type { AdditionText, MaterialResult } from '../../core/result/record.ts';
+import { massFrom } from '../../core/run/mass-text.ts';
 import { readScaleText } from '../../core/run/size-text.ts';
 import {
   shareVariance,
@@ -16,7 +17,7 @@ import {
   type Weighed,
   weighedOn,
 } from '../../core/scale/uncertainty.ts';
-import { massFrom, type RecordView } from './show-record.ts';
+import type { RecordView } from './show-record.ts';
 
 /** What an addition was weighed in: as many equal masses as it had weighings, or lots where these were more. */
 const weighedIn = ({ record }: RecordView, addition: AdditionText): readonly Weighed[] => {
