@@ -3,9 +3,9 @@ import type { Done, Opening } from '../core/dialogue/bench.ts';
 import type { Scale } from '../core/plan/plan.ts';
 import { decide } from '../core/run/decide.ts';
 import type { Intent } from '../core/run/intent.ts';
+import type { Refusal } from '../core/run/refusal.ts';
 import type { RunSession } from '../core/run/session.ts';
 import { unbegun } from '../core/run/state.ts';
-import { type Settings } from '../core/sheet/read-settings.ts';
 import { openChained } from './chained-file.ts';
 import { listIfThere } from './disk.ts';
 import { attempt } from './disk-error.ts';
@@ -93,15 +93,14 @@ export const openBatch = (
   });
 };
 
+const whyRefused = ({ message, instead }: Refusal): string => `${message} ${instead}`;
+
 const dispatched = (journal: OpenedJournal, intent: Intent): Done<OpenedJournal> => {
   const outcome = journal.session.dispatch(intent);
   if (outcome.kind === 'done') return { ok: true, value: journal };
   return {
     ok: false,
-    why:
-      outcome.kind === 'refused'
-        ? `${outcome.refusal.message} ${outcome.refusal.instead}`
-        : outcome.why,
+    why: outcome.kind === 'refused' ? whyRefused(outcome.refusal) : outcome.why,
   };
 };
 
@@ -110,23 +109,6 @@ export interface Beginning {
   /** Why it begins although a scale was not checked in time. */
   readonly scaleReason?: string;
 }
-
-const beginIntent = (
-  { practice, program }: Workshop,
-  { sheetText, size }: Opening,
-  scales: readonly Scale[],
-  more: Settings & Pick<Beginning, 'scaleReason'>,
-  batch: string,
-): Intent => ({
-  type: 'begin',
-  batch,
-  practice,
-  program,
-  sheet: sheetText,
-  size,
-  scales,
-  ...more,
-});
 
 /**
  * Gives a batch its number and begins it. A number is taken only for what can be begun; from then on it
@@ -140,8 +122,17 @@ export const beginBatch = (
 ): Done<HeldBatch> => {
   const settings = settingsOf(workshop);
   if (!settings.ok) return settings;
-  const intentFor = (batch: string): Intent =>
-    beginIntent(workshop, opening, scales, { ...settings.value, ...reason }, batch);
+  const intentFor = (batch: string): Intent => ({
+    type: 'begin',
+    batch,
+    practice: workshop.practice,
+    program: workshop.program,
+    sheet: opening.sheetText,
+    size: opening.size,
+    scales,
+    ...settings.value,
+    ...reason,
+  });
   const at = workshop.now();
   const numbered = withLock(
     workshop.disk,
@@ -151,9 +142,7 @@ export const beginBatch = (
       const number = nextNumber(workshop, opening.sheet.code);
       if (!number.ok) return number;
       const decision = decide(unbegun, intentFor(number.value), { at, by });
-      if (!decision.ok) {
-        return { ok: false, why: `${decision.refusal.message} ${decision.refusal.instead}` };
-      }
+      if (!decision.ok) return { ok: false, why: whyRefused(decision.refusal) };
       const taken = takeNumber(workshop, number.value);
       return taken.ok ? number : taken;
     },
