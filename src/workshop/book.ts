@@ -3,9 +3,8 @@ import { basename } from 'node:path';
 import * as z from 'zod/mini';
 import type { Done } from '../core/dialogue/bench.ts';
 import { formatInstant, readInstant } from '../core/time/instant.ts';
-import { explainDamage, openChained, readChained } from './chained-file.ts';
+import { explainDamage, openChained, readUndamaged } from './chained-file.ts';
 import type { ChainedLine } from './chained-line.ts';
-import { attempt } from './disk-error.ts';
 import { withLock } from './lock.ts';
 import { lockWish, type Workshop } from './workshop.ts';
 
@@ -17,6 +16,9 @@ export const shortText = z.string().check(
 );
 
 export const sha256Text = z.string().check(z.regex(/^[0-9a-f]{64}$/));
+
+/** 32 bytes: a key of Ed25519, or the thumbprint that names one. */
+export const base64urlOf32 = z.string().check(z.regex(/^[\w-]{43}$/));
 
 /** A line of a book; its members after `type` are the kind's own. */
 export const bookLine = <T extends string, S extends z.core.$ZodLooseShape>(type: T, shape: S) =>
@@ -63,14 +65,8 @@ export const readBook = <T extends Numbered>(
   { disk }: Workshop,
   book: Book<T>,
 ): Done<readonly T[]> => {
-  const scan = attempt(`${basename(book.path)} could not be read`, () =>
-    readChained(disk, book.path),
-  );
-  if (!scan.ok) return scan;
-  const { fault, lines } = scan.value;
-  return fault?.kind === 'damaged'
-    ? { ok: false, why: explainDamage(book.path, fault.line, fault.why) }
-    : readLines(book, lines);
+  const scan = readUndamaged(disk, book.path, basename(book.path));
+  return scan.ok ? readLines(book, scan.value.lines) : scan;
 };
 
 /** What an entry may depend on: the lines so far and the hash of the last. */

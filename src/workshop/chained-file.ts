@@ -27,6 +27,14 @@ export const readChained = (disk: Disk, path: string): Scan =>
 export const explainDamage = (path: string, line: number, why: string): string =>
   `${basename(path)} is damaged in line ${line}: ${why}. Nothing was changed. Bring the file back from a backup, or keep it and ask for help.`;
 
+/** The same for whoever needs all of it: damage is refused with its line. `name` is for people. */
+export const readUndamaged = (disk: Disk, path: string, name: string): Done<Scan> => {
+  const scan = attempt(`${name} could not be read`, () => readChained(disk, path));
+  return scan.ok && scan.value.fault?.kind === 'damaged'
+    ? { ok: false, why: explainDamage(path, scan.value.fault.line, scan.value.fault.why) }
+    : scan;
+};
+
 const cutTo = (disk: Disk, path: string, length: number): void => {
   withFile(disk, path, { flags: 'r+' }, fd => {
     disk.truncate(fd, length);

@@ -70,7 +70,7 @@ export const realDisk: Disk = {
 export const withFile = <T>(
   disk: Disk,
   path: string,
-  { flags, mode }: { readonly flags: string; readonly mode?: number },
+  { flags, mode }: { readonly flags: string; readonly mode?: number | undefined },
   act: (fd: number) => T,
 ): T => {
   const fd = disk.open(path, flags, mode);

@@ -1,10 +1,8 @@
 import * as z from 'zod/mini';
 import { type Done, meanings } from '../core/dialogue/bench.ts';
 import { addendumKinds } from '../core/result/addendum.ts';
-import { type Book, bookLine, readBook, sha256Text, shortText } from './book.ts';
+import { type Book, base64urlOf32, bookLine, readBook, sha256Text, shortText } from './book.ts';
 import type { Workshop } from './workshop.ts';
-
-const keyId = z.string().check(z.regex(/^[\w-]{43}$/));
 
 const ledgerLine = z.discriminatedUnion('type', [
   /** SHA-256 of record.json, and the journal's last hash. */
@@ -14,7 +12,7 @@ const ledgerLine = z.discriminatedUnion('type', [
     batch: shortText,
     signature: sha256Text,
     signer: shortText,
-    kid: keyId,
+    kid: base64urlOf32,
     meaning: z.enum(meanings),
   }),
   /** The addendum's number in its batch, what it assesses, SHA-256 of its file, and of its signature as above. */
@@ -26,7 +24,7 @@ const ledgerLine = z.discriminatedUnion('type', [
     addendum: sha256Text,
     signature: sha256Text,
     signer: shortText,
-    kid: keyId,
+    kid: base64urlOf32,
   }),
 ]);
 

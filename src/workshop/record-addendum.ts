@@ -4,6 +4,7 @@ import type { Addendum } from '../core/result/addendum.ts';
 import { type Entry, enter } from './book.ts';
 import { readIfThere } from './disk.ts';
 import { attempt } from './disk-error.ts';
+import { fileText } from './file-text.ts';
 import { addendumLines, ledgerBook, readLedger } from './ledger.ts';
 import { sha256 } from './record-file.ts';
 import { keysOf, readRegister } from './register.ts';
@@ -12,9 +13,8 @@ import { readAddendum } from './verify/read-addendum.ts';
 import { isSignedBy, readAddendumHeader, readSignatures } from './verify/signature.ts';
 import { addendumFiles, filesOf, type Workshop } from './workshop.ts';
 
-/** The bytes of an addendum, which are what is signed: UTF-8 JSON, indented, with a last newline. */
-export const addendumBytes = (addendum: Addendum): Buffer =>
-  Buffer.from(`${JSON.stringify(addendum, null, 2)}\n`);
+/** The bytes of an addendum, which are what is signed. */
+export const addendumBytes = (addendum: Addendum): Buffer => Buffer.from(fileText(addendum));
 
 interface SignedAddendum {
   readonly addendum: Addendum;

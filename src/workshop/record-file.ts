@@ -5,11 +5,12 @@ import type { ClosedRun } from '../core/run/state.ts';
 import { asJournalLine, type ChainedLine } from './chained-line.ts';
 import { type Disk, readIfThere } from './disk.ts';
 import { attempt } from './disk-error.ts';
+import { fileText } from './file-text.ts';
 import { writeDurably } from './write-durably.ts';
 
-/** The bytes of record.json, which are what is signed: UTF-8 JSON, indented, with a last newline. */
+/** The bytes of record.json, which are what is signed. */
 export const recordBytes = (run: ClosedRun, lines: readonly ChainedLine[]): Buffer =>
-  Buffer.from(`${JSON.stringify(buildRecord(run, lines.map(asJournalLine)), null, 2)}\n`);
+  Buffer.from(fileText(buildRecord(run, lines.map(asJournalLine))));
 
 export const sha256 = (bytes: Uint8Array): string =>
   createHash('sha256').update(bytes).digest('hex');

@@ -6,12 +6,18 @@ import type { Mass } from '../core/quantity/quantity.ts';
 import { scaleText } from '../core/run/size-text.ts';
 import type { TestLoad } from '../core/scale/check-scale.ts';
 import { quote } from '../core/sheet/quote.ts';
-import { type Book, bookLine, type Entry, enter, readBook, shortText } from './book.ts';
+import {
+  type Book,
+  base64urlOf32,
+  bookLine,
+  type Entry,
+  enter,
+  readBook,
+  shortText,
+} from './book.ts';
 import type { PublicKey } from './keys.ts';
 import { type ScaleLine, scaleLines, scalesFrom } from './scale-lines.ts';
 import type { Workshop } from './workshop.ts';
-
-const base64urlOf32 = z.string().check(z.regex(/^[\w-]{43}$/));
 
 const registerLine = z.discriminatedUnion('type', [
   /** A person's public key (RFC 8037) and its thumbprint (RFC 7638). */

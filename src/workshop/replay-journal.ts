@@ -2,9 +2,8 @@ import type { Done } from '../core/dialogue/bench.ts';
 import { decodeEvent } from '../core/run/event-codec.ts';
 import { evolve } from '../core/run/evolve.ts';
 import { type Run, unbegun } from '../core/run/state.ts';
-import { explainDamage, readChained } from './chained-file.ts';
+import { explainDamage, readUndamaged } from './chained-file.ts';
 import type { ChainedLine } from './chained-line.ts';
-import { attempt } from './disk-error.ts';
 import { filesOf, type Workshop } from './workshop.ts';
 
 const follow = (run: Run, { n, body }: ChainedLine): Done<Run> => {
@@ -49,14 +48,9 @@ export interface JournalRead {
 /** Reads the journal of a batch as it stands; another process may be writing to it. */
 export const readJournal = (workshop: Workshop, batch: string): Done<JournalRead> => {
   const { journal } = filesOf(workshop, batch);
-  const scan = attempt(`The journal of ${batch} could not be read`, () =>
-    readChained(workshop.disk, journal),
-  );
+  const scan = readUndamaged(workshop.disk, journal, `The journal of ${batch}`);
   if (!scan.ok) return scan;
-  const { lines, head, fault } = scan.value;
-  if (fault?.kind === 'damaged') {
-    return { ok: false, why: explainDamage(journal, fault.line, fault.why) };
-  }
+  const { lines, head } = scan.value;
   const run = replayJournal(workshop, batch, lines);
   return run.ok ? { ok: true, value: { run: run.value, lines, head } } : run;
 };

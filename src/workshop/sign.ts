@@ -8,6 +8,7 @@ import type { Meaning } from '../core/dialogue/bench.ts';
 import { addendumType } from '../core/result/addendum.ts';
 import { recordType } from '../core/result/record.ts';
 import { formatInstant, type Instant } from '../core/time/instant.ts';
+import { fileText } from './file-text.ts';
 
 /** One signature as record.sig.json holds it; both members are base64url. */
 export interface SignatureEntry {
@@ -77,7 +78,7 @@ export const signAddendum = (
 
 /** The one byte form of record.sig.json. */
 export const formatSignatures = (signatures: readonly SignatureEntry[]): string =>
-  `${JSON.stringify({ signatures }, null, 2)}\n`;
+  fileText({ signatures });
 
 /** The SHA-256 by which the ledger names a signature: of its two members with a full stop between. */
 export const hashOfSignature = (entry: SignatureEntry): string =>

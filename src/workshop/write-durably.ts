@@ -3,7 +3,7 @@ import { dirname } from 'node:path';
 import { type Disk, syncFolder, withFile, writeWhole } from './disk.ts';
 
 const writeNew = (disk: Disk, path: string, bytes: Uint8Array, mode?: number): void => {
-  withFile(disk, path, { flags: 'wx', ...(mode === undefined ? {} : { mode }) }, fd => {
+  withFile(disk, path, { flags: 'wx', mode }, fd => {
     writeWhole(disk, fd, bytes);
     disk.sync(fd);
   });
@@ -21,7 +21,7 @@ const removeQuietly = (disk: Disk, path: string): void => {
 export const withTemporary = <T>(
   disk: Disk,
   path: string,
-  { bytes, mode }: { readonly bytes: Uint8Array; readonly mode?: number },
+  { bytes, mode }: { readonly bytes: Uint8Array; readonly mode?: number | undefined },
   act: (temporary: string) => T,
 ): T => {
   const temporary = `${path}.new-${randomBytes(6).toString('hex')}`;
@@ -35,7 +35,7 @@ export const withTemporary = <T>(
 
 /** Writes a whole file so that after a power cut either the old one or the new one stands, complete. */
 export const writeDurably = (disk: Disk, path: string, bytes: Uint8Array, mode?: number): void => {
-  withTemporary(disk, path, { bytes, ...(mode === undefined ? {} : { mode }) }, temporary => {
+  withTemporary(disk, path, { bytes, mode }, temporary => {
     disk.rename(temporary, path);
     syncFolder(disk, dirname(path));
   });
