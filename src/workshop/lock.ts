@@ -47,6 +47,13 @@ const linkExclusively = (disk: Disk, path: string, holder: Holder): boolean =>
     }
   });
 
+/** Takes a free lock, or answers what stands there. One that is held is only looked at: a try to link writes to the disk. */
+const tryToTake = (disk: Disk, path: string, us: Holder): Found | 'taken' => {
+  const found = lookAt(disk, path);
+  if (found !== 'free') return found;
+  return linkExclusively(disk, path, us) ? 'taken' : lookAt(disk, path);
+};
+
 const isHeldBy = (disk: Disk, path: string, { id }: Holder): boolean => {
   const found = lookAt(disk, path);
   return typeof found === 'object' && found.id === id;
@@ -112,7 +119,8 @@ const wait = (disk: Disk, path: string, wish: LockWish): Done<Lock> => {
   let from: string | undefined;
   let found: Found = 'free';
   for (let n = 0; n < tries; n += 1) {
-    if (linkExclusively(disk, path, us)) {
+    const tried = tryToTake(disk, path, us);
+    if (tried === 'taken') {
       const release = (): void => {
         attempt('', () => isHeldBy(disk, path, us) && disk.remove(path));
       };
@@ -121,7 +129,7 @@ const wait = (disk: Disk, path: string, wish: LockWish): Done<Lock> => {
         value: { release, ...(from === undefined ? {} : { tookOverFrom: from }) },
       };
     }
-    found = lookAt(disk, path);
+    found = tried;
     if (wish.takeOver === true) from = nameOf(found) ?? from;
     clear(disk, path, found, us, wish.takeOver === true);
     sleep(pauseMs);
