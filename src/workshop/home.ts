@@ -4,7 +4,7 @@ import type { OpenRun } from '../core/run/state.ts';
 import type { Instant } from '../core/time/instant.ts';
 import { listIfThere } from './disk.ts';
 import { attempt } from './disk-error.ts';
-import { type LedgerLine, readLedger, signedLines } from './ledger.ts';
+import { type LedgerLine, readLedger } from './ledger.ts';
 import { isBatchNumber } from './number.ts';
 import { readJournal } from './replay-journal.ts';
 import type { Signed } from './signature-file.ts';
@@ -31,7 +31,7 @@ export interface BatchClosed {
   readonly decision: 'released' | 'rejected' | undefined;
 }
 
-/** What a workshop holds, each list in the order of the batch numbers. */
+/** What a workshop holds: `closed` in the order of the ledger, the other lists in that of the batch numbers. */
 export interface Home {
   readonly inHand: readonly BatchInHand[];
   /** Closed in the journal, but not yet in the ledger: `resume` finishes them. */
@@ -50,28 +50,36 @@ const inHand = (run: OpenRun): BatchInHand => ({
   isPaused: run.isPaused,
 });
 
-const decisionOn = (lines: readonly LedgerLine[], batch: string): BatchClosed['decision'] => {
-  const last = signedLines(lines, batch).findLast(({ meaning }) =>
+const decisionOf = (signatures: readonly Signed[]): BatchClosed['decision'] => {
+  const last = signatures.findLast(({ meaning }) =>
     ['released by', 'rejected by'].includes(meaning),
   );
   if (last === undefined) return undefined;
   return last.meaning === 'released by' ? 'released' : 'rejected';
 };
 
-const closedOf = (lines: readonly LedgerLine[]): readonly BatchClosed[] =>
-  lines.flatMap(line =>
-    line.type === 'closed'
-      ? {
-          batch: line.batch,
-          closed: line.at,
-          signatures: signedLines(lines, line.batch).map(({ signer, meaning }) => ({
-            signer,
-            meaning,
-          })),
-          decision: decisionOn(lines, line.batch),
-        }
-      : [],
-  );
+const signaturesByBatch = (
+  lines: readonly LedgerLine[],
+): ReadonlyMap<string, readonly Signed[]> => {
+  const byBatch = new Map<string, Signed[]>();
+  for (const line of lines) {
+    if (line.type !== 'signed') continue;
+    const { batch, signer, meaning } = line;
+    const signatures = byBatch.get(batch) ?? [];
+    signatures.push({ signer, meaning });
+    byBatch.set(batch, signatures);
+  }
+  return byBatch;
+};
+
+const closedOf = (lines: readonly LedgerLine[]): readonly BatchClosed[] => {
+  const byBatch = signaturesByBatch(lines);
+  return lines.flatMap(line => {
+    if (line.type !== 'closed') return [];
+    const signatures = byBatch.get(line.batch) ?? [];
+    return { batch: line.batch, closed: line.at, signatures, decision: decisionOf(signatures) };
+  });
+};
 
 // Hundreds of closed batches are told from the ledger alone; only those in hand are replayed.
 const openNumbers = (names: readonly string[], closed: readonly BatchClosed[]) => {

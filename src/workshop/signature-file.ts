@@ -63,10 +63,11 @@ export const recordSignatures = (
   record: Buffer,
 ): Done<readonly Signed[]> => {
   const entries = signaturesOf(workshop, batch);
-  const ledger = readLedger(workshop);
-  const register = readRegister(workshop);
   if (!entries.ok) return entries;
+  if (entries.value.length === 0) return { ok: true, value: [] };
+  const ledger = readLedger(workshop);
   if (!ledger.ok) return ledger;
+  const register = readRegister(workshop);
   if (!register.ok) return register;
   const known = new Set(signedLines(ledger.value, batch).map(line => line.signature));
   const recovered: Signed[] = [];
