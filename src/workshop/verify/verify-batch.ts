@@ -221,7 +221,7 @@ export interface Inspection extends Omit<Inspected, 'claims'> {
 }
 
 const nowhere: Omit<Inspection, 'report'> = {
-  books: { claims: [], ledger: [], keys: [] },
+  books: { claims: [], ledger: [], byBatch: new Map(), keys: [] },
   files: {
     journal: { kind: 'missing' },
     record: { kind: 'missing' },
