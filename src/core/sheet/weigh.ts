@@ -1,6 +1,6 @@
 import type { Term } from '../quantity/amount.ts';
 import { add, type Mass, massOf, noMass, times, type Volume } from '../quantity/quantity.ts';
-import { countUnits, massIn, massUnits, unitNamed, volumeUnits } from '../quantity/unit.ts';
+import { countUnits, massUnits, unitNamed, volumeUnits } from '../quantity/unit.ts';
 import { quote } from './quote.ts';
 import type { DraftSum } from './read-amount.ts';
 import type { DraftMaterial } from './read-material.ts';
@@ -19,6 +19,26 @@ const examples = { density: '1.05 g/mL', drop: '0.03 mL', each: '5 g' } as const
 
 type Property = keyof typeof examples;
 
+/** What one of a unit weighs, or the property that is missing for it; undefined for a unit that does not exist. */
+export const massOfOne = (
+  unit: string,
+  { density, drop, each }: { readonly [Name in Property]?: DraftMaterial[Name] },
+  measures: ReadonlyMap<string, Volume>,
+): Mass | Property | undefined => {
+  const named = (units: { readonly has: (name: string) => boolean }) =>
+    unitNamed(unit, units) ?? '';
+  const ofVolume = (volume: Volume) =>
+    density === undefined ? 'density' : massOf(volume, density);
+  const mass = massUnits.get(named(massUnits));
+  if (mass !== undefined) return mass;
+  const volume = volumeUnits.get(named(volumeUnits)) ?? measures.get(named(measures));
+  if (volume !== undefined) return ofVolume(volume);
+  const count = unitNamed(unit, countUnits);
+  if (count === undefined) return undefined;
+  if (count === 'each') return each ?? 'each';
+  return drop === undefined ? 'drop' : ofVolume(drop);
+};
+
 // Absent here means that the key is missing, or that it was reported as unreadable.
 const lacks = ({ key, material }: Weighing, property: Property, term: Term, fault: Fault) =>
   material.has.has(property)
@@ -29,23 +49,6 @@ const lacks = ({ key, material }: Weighing, property: Property, term: Term, faul
         `Add ${property}: ${examples[property]} (its own) to ${quote(key)} under materials, or write this amount in g.`,
       );
 
-const ofVolume = (weighing: Weighing, volume: Volume, term: Term, fault: Fault) => {
-  const { density } = weighing.material;
-  return density === undefined
-    ? lacks(weighing, 'density', term, fault)
-    : massOf(times(volume, term.amount), density);
-};
-
-const ofCount = (weighing: Weighing, name: string, term: Term, fault: Fault) => {
-  const { drop, each } = weighing.material;
-  if (name === 'drop') {
-    return drop === undefined
-      ? lacks(weighing, 'drop', term, fault)
-      : ofVolume(weighing, drop, term, fault);
-  }
-  return each === undefined ? lacks(weighing, 'each', term, fault) : times(each, term.amount);
-};
-
 /** Whether an amount is in units that exist. */
 export const isInUnits = (amount: DraftSum, measures: ReadonlyMap<string, Volume>): boolean =>
   amount.terms.every(({ unit }) =>
@@ -55,16 +58,13 @@ export const isInUnits = (amount: DraftSum, measures: ReadonlyMap<string, Volume
   );
 
 const ofTerm = (weighing: Weighing, typed: string, term: Term, fault: Fault) => {
-  const unit = (units: { readonly has: (name: string) => boolean }) => unitNamed(term.unit, units);
-  const mass = unit(massUnits);
-  if (mass !== undefined) return massIn(term.amount, mass);
-  const volumes = new Map([...weighing.measures, ...volumeUnits]);
-  const volume = volumes.get(unit(volumes) ?? '');
-  if (volume !== undefined) return ofVolume(weighing, volume, term, fault);
-  const count = unit(countUnits);
-  if (count !== undefined) return ofCount(weighing, count, term, fault);
-  const mend = mendUnit(typed, term.unit, [...massUnits.keys(), ...volumes.keys(), ...countUnits]);
-  return fault('unknown-unit', `The unit ${quote(term.unit)} cannot stand here.`, mend);
+  const one = massOfOne(term.unit, weighing.material, weighing.measures);
+  if (one === undefined) {
+    const units = [massUnits, weighing.measures, volumeUnits, countUnits];
+    const mend = mendUnit(typed, term.unit, new Set(units.flatMap(each => [...each.keys()])));
+    return fault('unknown-unit', `The unit ${quote(term.unit)} cannot stand here.`, mend);
+  }
+  return typeof one === 'string' ? lacks(weighing, one, term, fault) : times(one, term.amount);
 };
 
 /** What an absolute amount of a material weighs; undefined where that cannot be known, and `fault` is told why. */
