@@ -18,7 +18,8 @@ export type Mass = Quantity<'g'>;
 export type Volume = Quantity<'mL'>;
 export type Density = Quantity<'g/mL'>;
 
-const gcd = (a: bigint, b: bigint): bigint => (b === 0n ? a : gcd(b, a % b));
+/** Of two numbers that are not negative. */
+export const gcd = (a: bigint, b: bigint): bigint => (b === 0n ? a : gcd(b, a % b));
 
 // The one place where a brand is given; every constructor below names its unit.
 const make = <U extends string>(num: bigint, den: bigint): Quantity<U> => {
@@ -85,10 +86,10 @@ export const isEqual = <U extends string>(a: Quantity<U>, b: Quantity<NoInfer<U>
   compare(a, b) === 0;
 
 export const smaller = <U extends string>(a: Quantity<U>, b: Quantity<NoInfer<U>>): Quantity<U> =>
-  isMore(a, b) ? make(b.num, b.den) : a;
+  isMore(a, b) ? b : a;
 
 export const larger = <U extends string>(a: Quantity<U>, b: Quantity<NoInfer<U>>): Quantity<U> =>
-  isLess(a, b) ? make(b.num, b.den) : a;
+  isLess(a, b) ? b : a;
 
 export const isZero = (a: Quantity<string>): boolean => a.num === 0n;
 export const isPositive = (a: Quantity<string>): boolean => a.num > 0n;

@@ -3,13 +3,16 @@ import { type Quantity, type Ratio, ratio, ratioOf, times } from './quantity.ts'
 /** How a number between two whole ones is rounded; a caller always names it. */
 export type Rounding = 'down' | 'up' | 'half-even';
 
-const floor = (value: Ratio): bigint => {
+/** It need not be in lowest terms; the denominator is positive. */
+type Fraction = Pick<Ratio, 'num' | 'den'>;
+
+const floor = (value: Fraction): bigint => {
   const whole = value.num / value.den;
   return value.num < 0n && whole * value.den !== value.num ? whole - 1n : whole;
 };
 
 /** The whole number next to `value`: the one below, the one above, or the nearest with ties to even (NIST SP 811 B.7.1). */
-export const toWhole = (value: Ratio, rounding: Rounding): bigint => {
+export const toWhole = (value: Fraction, rounding: Rounding): bigint => {
   const below = floor(value);
   const remainder = value.num - below * value.den;
   if (remainder === 0n || rounding === 'down') return below;

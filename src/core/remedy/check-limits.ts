@@ -1,7 +1,7 @@
 /** The sheet's limits at a projected finish. */
 
 import { grams, ratio } from '../quantity/quantity.ts';
-import { evaluateLimits, type LimitFinding } from '../sheet/limits.ts';
+import { judgeLimit, type LimitFinding } from '../sheet/limits.ts';
 import type { Limit } from '../sheet/sheet.ts';
 import { type Finish, type Ground, mayStillTake } from './finish.ts';
 import type { Fraction } from './measured-line.ts';
@@ -51,20 +51,9 @@ export const partAndWhole = (
 
 const massOf = ({ num, den }: Fraction) => grams(ratio(num, den));
 
-// Two portions say all that a limit asks: its material, and what stands beside or against it.
 const findingAt = (ground: Ground, finish: Finish, limit: Limit, full: Adjusts): LimitFinding => {
   const [part, whole] = partAndWhole(ground, finish, limit, full);
-  const portion = (material: string, mass: Fraction) => ({
-    material,
-    mass: massOf(mass),
-    ...(limit.kind === 'share' && limit.phase !== undefined ? { phase: limit.phase } : {}),
-  });
-  const other =
-    limit.kind === 'ratio'
-      ? portion(limit.to, whole)
-      : portion(`not ${limit.material}`, { num: whole.num - part.num, den: whole.den });
-  const [finding] = evaluateLimits([limit], [portion(limit.material, part), other]);
-  return finding ?? { limit, holds: true };
+  return judgeLimit(limit, massOf(part), massOf(whole));
 };
 
 export interface LimitVerdict extends LimitFinding {

@@ -2,8 +2,7 @@
  * A line in whole numbers of one unit of mass common to the whole situation, so that windows at any
  * stretch p/q are compared by cross multiplication and nothing is reduced on the way.
  */
-import type { Mass, Ratio } from '../quantity/quantity.ts';
-import { ratioOf } from '../quantity/quantity.ts';
+import { gcd, type Mass, type Ratio, ratioOf } from '../quantity/quantity.ts';
 import { toWhole } from '../quantity/rounding.ts';
 import type { Allowance, Tolerance } from '../sheet/sheet.ts';
 import type { Line, Situation } from './situation.ts';
@@ -28,12 +27,6 @@ export interface MeasuredLine {
   readonly under: Side;
   readonly over: Side;
 }
-
-const gcd = (a: bigint, b: bigint): bigint => {
-  let [x, y] = [a, b];
-  while (y !== 0n) [x, y] = [y, x % y];
-  return x;
-};
 
 export const largerOf = (a: bigint, b: bigint): bigint => (a > b ? a : b);
 

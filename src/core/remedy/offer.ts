@@ -2,7 +2,7 @@
 import {
   add,
   grams,
-  isPositive,
+  isMore,
   type Mass,
   one,
   ratio,
@@ -67,7 +67,7 @@ const yieldOf = (ground: Ground, finish: Finish, batchMass: Mass) => {
   if (closedPhase(ground) === undefined) {
     return { pieces: Number(toWhole(ratioOf<'g'>(batchMass, perPiece), 'down')), surplus: [] };
   }
-  const isLarger = isPositive(subtract(finish.stretch, one));
+  const isLarger = isMore(finish.stretch, one);
   return { pieces, surplus: isLarger ? surplusOf(ground, finish) : [] };
 };
 

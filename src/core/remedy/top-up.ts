@@ -1,22 +1,9 @@
 /** What a line still takes at a stretch, in divisions of its scale. */
+import { toWhole } from '../quantity/rounding.ts';
 import { type Fraction, highAt, largerOf, lowAt, type MeasuredLine } from './measured-line.ts';
 
 /** Divisions above the least load that a pour by hand needs as room. */
 const roomToPour = 2n;
-
-const below = (num: bigint, den: bigint): bigint => {
-  const whole = num / den;
-  return num < 0n && whole * den !== num ? whole - 1n : whole;
-};
-
-const above = (num: bigint, den: bigint): bigint => -below(-num, den);
-
-const nearest = (num: bigint, den: bigint): bigint => {
-  const whole = below(num, den);
-  const twice = 2n * (num - whole * den);
-  if (twice !== den) return twice < den ? whole : whole + 1n;
-  return whole % 2n === 0n ? whole : whole + 1n;
-};
 
 const isAtPresentSize = ({ num, den }: Fraction): boolean => num === den;
 
@@ -26,7 +13,7 @@ const isLeftAlone = ({ line }: MeasuredLine, s: Fraction): boolean =>
 
 const leastTopUp = (measured: MeasuredLine, s: Fraction, low: bigint): bigint => {
   const { net, division, leastDivisions } = measured;
-  return largerOf(leastDivisions, above(low - net * s.den, division * s.den));
+  return largerOf(leastDivisions, toWhole({ num: low - net * s.den, den: division * s.den }, 'up'));
 };
 
 // Nothing at all is no pour, not even where a window reaches down to it.
@@ -62,8 +49,8 @@ export const topUpAt = (measured: MeasuredLine, s: Fraction): bigint => {
   const { target, net, division } = measured;
   const step = division * s.den;
   const least = leastTopUp(measured, s, low);
-  const most = below(highAt(measured, s) - net * s.den, step);
-  const missing = nearest(target * s.num - net * s.den, step);
+  const most = toWhole({ num: highAt(measured, s) - net * s.den, den: step }, 'down');
+  const missing = toWhole({ num: target * s.num - net * s.den, den: step }, 'half-even');
   if (missing <= least || most <= least) return least;
   return missing < most ? missing : most;
 };

@@ -42,8 +42,8 @@ const partAndWhole = (limit: Limit, portions: readonly Portion[]): [Mass, Mass] 
 const isInside = ({ least, most }: Limit, actual: Ratio): boolean =>
   !(least !== undefined && isLess(actual, least)) && !(most !== undefined && isMore(actual, most));
 
-const evaluateLimit = (limit: Limit, portions: readonly Portion[]): LimitFinding => {
-  const [part, whole] = partAndWhole(limit, portions);
+/** A limit against what it bounds, over what. */
+export const judgeLimit = (limit: Limit, part: Mass, whole: Mass): LimitFinding => {
   if (isZero(whole)) return { limit, holds: !isPositive(part) || limit.most === undefined };
   const actual = ratioOf<'g'>(part, whole);
   return { limit, actual, holds: isInside(limit, actual) };
@@ -56,4 +56,5 @@ const evaluateLimit = (limit: Limit, portions: readonly Portion[]): LimitFinding
 export const evaluateLimits = (
   limits: readonly Limit[],
   portions: readonly Portion[],
-): readonly LimitFinding[] => limits.map(limit => evaluateLimit(limit, portions));
+): readonly LimitFinding[] =>
+  limits.map(limit => judgeLimit(limit, ...partAndWhole(limit, portions)));
