@@ -1,8 +1,8 @@
 /** What stands against a projected finish: limits, vessels, stock, scales. */
-import { grams, type Mass, ratio, ratioOf, times } from '../quantity/quantity.ts';
+import { grams, type Mass, type Ratio, ratio, ratioOf, times } from '../quantity/quantity.ts';
 import { toWhole } from '../quantity/rounding.ts';
 import { asFinding, type LimitVerdict, limitsAt } from './check-limits.ts';
-import { type Finish, type Ground, mayStillTake, type Pour } from './finish.ts';
+import { type Finish, finishAt, type Ground, mayStillTake, type Pour } from './finish.ts';
 import type { Reason } from './remedy.ts';
 
 interface Receiving {
@@ -118,3 +118,17 @@ export const checkFinish = (
 /** The first thing that stands against a finish; undefined where it can be offered. */
 export const firstReason = ({ brokenLimit, bound, scale }: Findings): Reason | undefined =>
   brokenLimit === undefined ? (bound ?? scale) : { code: 'limit', finding: asFinding(brokenLimit) };
+
+/** A finish with what was found about it. */
+export interface Checked {
+  readonly finish: Finish;
+  readonly findings: Findings;
+  readonly reason: Reason | undefined;
+}
+
+/** The batch finished at a stretch, with the first thing that stands against that. */
+export const checkAt = (ground: Ground, stretch: Ratio, kept: ReadonlySet<number>): Checked => {
+  const finish = finishAt(ground.lines, stretch);
+  const findings = checkFinish(ground, finish, kept);
+  return { finish, findings, reason: firstReason(findings) };
+};

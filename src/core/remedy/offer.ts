@@ -5,16 +5,17 @@ import {
   isMore,
   type Mass,
   one,
+  type Ratio,
   ratio,
   ratioOf,
   subtract,
   times,
 } from '../quantity/quantity.ts';
 import { toWhole } from '../quantity/rounding.ts';
+import type { Checked } from './check-finish.ts';
 import { asFinding } from './check-limits.ts';
 import type { Finish, Ground, Pour } from './finish.ts';
-import type { LineMass, OfferedRemedy, PhaseMass, RemedyKind } from './remedy.ts';
-import type { Checked } from './search-pieces.ts';
+import type { LineMass, OfferedRemedy, PhaseMass, Reason, Remedy, RemedyKind } from './remedy.ts';
 import type { Line } from './situation.ts';
 
 export const lineMass = ({ n, material }: Line, mass: Mass): LineMass => ({ n, material, mass });
@@ -70,6 +71,14 @@ const yieldOf = (ground: Ground, finish: Finish, batchMass: Mass) => {
   const isLarger = isMore(finish.stretch, one);
   return { pieces, surplus: isLarger ? surplusOf(ground, finish) : [] };
 };
+
+/** A remedy that is none, with the reason. */
+export const refuse = (kind: RemedyKind, reason: Reason, stretch?: Ratio): Remedy => ({
+  kind,
+  possible: false,
+  reason,
+  ...(stretch === undefined ? {} : { stretch }),
+});
 
 /** The remedy that a checked finish is. */
 export const offer = (

@@ -18,9 +18,9 @@ const keptLimits = (ground: Ground): ReadonlySet<number> => {
 };
 
 /**
- * What can still be done, by the rules of correction.md, always in this order: take back, least stretch,
- * whole pieces, exact proportion, accept, scrap. What would break a limit that still holds, overflow a
- * vessel or outrun the stock is refused with its reason.
+ * What can still be done, always in this order: take back, least stretch, whole pieces, exact
+ * proportion, accept, scrap. What would break a limit that still holds, overflow a vessel or outrun
+ * the stock is refused with its reason.
  */
 export const remedies = (situation: Situation): readonly Remedy[] => {
   const ground = groundOf(situation);

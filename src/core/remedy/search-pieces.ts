@@ -1,6 +1,6 @@
 /** The first whole-piece stretch that holds everything, where the least stretch does not. */
 import { type Ratio, ratio } from '../quantity/quantity.ts';
-import { checkFinish, type Findings, firstReason } from './check-finish.ts';
+import { type Checked, checkAt } from './check-finish.ts';
 import { type LimitVerdict, partAndWhole } from './check-limits.ts';
 import { type Finish, finishAt, type Ground } from './finish.ts';
 import { type Fraction, largerOf } from './measured-line.ts';
@@ -45,11 +45,6 @@ const leap = (
   return above;
 };
 
-export interface Checked {
-  readonly finish: Finish;
-  readonly findings: Findings;
-}
-
 /**
  * Tries whole pieces from `start` on until a vessel or the stock ends it; where neither does, up to twice
  * the present batch, or to exact proportion if that is more: beyond it shares hardly change.
@@ -68,14 +63,11 @@ export const findPieces = (
   while (next <= last) {
     const count = raiseToPieces(lines, pieces, next);
     if (count === undefined || count > last) return undefined;
-    const finish = atPieces(ground, count);
-    const findings = checkFinish(ground, finish, kept);
-    if (firstReason(findings) === undefined) return { finish, findings };
-    if (findings.bound !== undefined) return undefined;
-    next =
-      findings.brokenLimit === undefined
-        ? count + 1n
-        : leap(ground, findings.brokenLimit, count, last);
+    const checked = checkAt(ground, toPieces(count, pieces), kept);
+    if (checked.reason === undefined) return checked;
+    const { bound, brokenLimit } = checked.findings;
+    if (bound !== undefined) return undefined;
+    next = brokenLimit === undefined ? count + 1n : leap(ground, brokenLimit, count, last);
   }
   return undefined;
 };

@@ -1,27 +1,19 @@
 /** The two remedies that keep the size: take back, and accept as a deviation. */
 import { grams, one, type Ratio, ratio, subtract } from '../quantity/quantity.ts';
-import { checkFinish, firstReason } from './check-finish.ts';
-import { asPlanned, type Finish, finishAt, type Ground, isOver } from './finish.ts';
+import { type Checked, checkAt } from './check-finish.ts';
+import { asPlanned, type Finish, type Ground, isOver } from './finish.ts';
 import { lowAt, type MeasuredLine } from './measured-line.ts';
-import { lineMass, offer } from './offer.ts';
-import type { AcceptedShare, LineMass, Reason, Remedy } from './remedy.ts';
-import type { Checked } from './search-pieces.ts';
+import { lineMass, offer, refuse } from './offer.ts';
+import type { AcceptedShare, LineMass, Remedy } from './remedy.ts';
 import { blockedBelow } from './top-up.ts';
 
 /** The batch finished at its present size, or what stands against that. */
-const finishAsIs = (
-  ground: Ground,
-  kept: ReadonlySet<number>,
-): { readonly checked: Checked; readonly reason?: Reason } => {
-  const { lines } = ground;
-  const finish = finishAt(lines, one);
-  const findings = checkFinish(ground, finish, kept);
-  const cramped = lines.find(each => blockedBelow(each, one) !== undefined)?.line;
-  const reason: Reason | undefined =
-    cramped === undefined
-      ? firstReason(findings)
-      : { code: 'no-room', n: cramped.n, material: cramped.material };
-  return { checked: { finish, findings }, ...(reason === undefined ? {} : { reason }) };
+const finishAsIs = (ground: Ground, kept: ReadonlySet<number>): Checked => {
+  const checked = checkAt(ground, one, kept);
+  const cramped = ground.lines.find(each => blockedBelow(each, one) !== undefined)?.line;
+  return cramped === undefined
+    ? checked
+    : { ...checked, reason: { code: 'no-room', n: cramped.n, material: cramped.material } };
 };
 
 const changing = (
@@ -52,15 +44,15 @@ const byPouringOrder = (a: LineMass, b: LineMass): number => a.n - b.n;
 export const takeBack = (ground: Ground, kept: ReadonlySet<number>): Remedy => {
   const kind = 'take-back';
   const over = ground.lines.filter(isOver);
-  if (over.length === 0) return { kind, possible: false, reason: { code: 'nothing-over' } };
+  if (over.length === 0) return refuse(kind, { code: 'nothing-over' });
   const buried = over.find(({ line }) => line.isClosed || !line.canTakeBack)?.line;
   if (buried !== undefined) {
     const { n, material } = buried;
-    return { kind, possible: false, reason: { code: 'added-since', n, material } };
+    return refuse(kind, { code: 'added-since', n, material });
   }
   const lifted = lightened(changing(ground, new Set(over), asPlanned), over);
-  const { checked, reason } = finishAsIs(lifted, kept);
-  if (reason !== undefined) return { kind, possible: false, reason, stretch: one };
+  const checked = finishAsIs(lifted, kept);
+  if (checked.reason !== undefined) return refuse(kind, checked.reason, one);
   const offered = offer(kind, lifted, checked);
   const planned = over.map(each => ({ each, target: asPlanned(each).net }));
   return {
@@ -114,10 +106,10 @@ export const accept = (ground: Ground, kept: ReadonlySet<number>): Remedy => {
   const kind = 'accept';
   const over = ground.lines.filter(isOver);
   const out = over.length > 0 ? over : ground.lines.filter(isUnder);
-  if (out.length === 0) return { kind, possible: false, reason: { code: 'in-window' } };
+  if (out.length === 0) return refuse(kind, { code: 'in-window' });
   const left = changing(ground, new Set(out), accepted);
-  const { checked, reason } = finishAsIs(left, kept);
-  return reason === undefined
+  const checked = finishAsIs(left, kept);
+  return checked.reason === undefined
     ? { ...offer(kind, left, checked), shares: sharesOf(out, left, checked.finish) }
-    : { kind, possible: false, reason, stretch: one };
+    : refuse(kind, checked.reason, one);
 };

@@ -1,4 +1,4 @@
-/** How large the batch must get: correction.md, remedy 2. */
+/** How large the batch must get, so that what was poured over lies in its window again. */
 import { dividedBy, one, type Ratio, ratio, times } from '../quantity/quantity.ts';
 import { toWhole } from '../quantity/rounding.ts';
 import { type Fraction, isBelow, type MeasuredLine, whereHighIs } from './measured-line.ts';

@@ -1,8 +1,8 @@
 /** The three stretches: the least, whole pieces, exact proportion. */
 import type { Ratio } from '../quantity/quantity.ts';
-import { checkFinish, firstReason } from './check-finish.ts';
-import { finishAt, type Ground, isOver } from './finish.ts';
-import { closedPhase, offer } from './offer.ts';
+import { checkAt } from './check-finish.ts';
+import { type Ground, isOver } from './finish.ts';
+import { closedPhase, offer, refuse } from './offer.ts';
 import type { Reason, Remedy, RemedyKind } from './remedy.ts';
 import { findPieces } from './search-pieces.ts';
 import {
@@ -14,13 +14,6 @@ import {
   windowsReach,
 } from './stretch.ts';
 
-const refuse = (kind: RemedyKind, reason: Reason, stretch?: Ratio): Remedy => ({
-  kind,
-  possible: false,
-  reason,
-  ...(stretch === undefined ? {} : { stretch }),
-});
-
 const atStretch = (
   kind: RemedyKind,
   ground: Ground,
@@ -28,12 +21,10 @@ const atStretch = (
   kept: ReadonlySet<number>,
 ): Remedy => {
   if (stretch === undefined) return refuse(kind, { code: 'no-size' });
-  const finish = finishAt(ground.lines, stretch);
-  const findings = checkFinish(ground, finish, kept);
-  const reason = firstReason(findings);
-  return reason === undefined
-    ? offer(kind, ground, { finish, findings })
-    : refuse(kind, reason, stretch);
+  const checked = checkAt(ground, stretch, kept);
+  return checked.reason === undefined
+    ? offer(kind, ground, checked)
+    : refuse(kind, checked.reason, stretch);
 };
 
 /** The next whole piece; where the least stretch would not do, the first that holds everything. */
@@ -44,11 +35,11 @@ const wholePieces = (ground: Ground, least: Remedy, kept: ReadonlySet<number>): 
   const phase = closedPhase(ground);
   if (least.possible && phase !== undefined) return refuse(kind, { code: 'pieces-fixed', phase });
   const next = raiseToPieces(lines, pieces, piecesFor(least.stretch, pieces));
-  const stretch = next === undefined ? undefined : toPieces(next, pieces);
-  const plain = atStretch(kind, ground, stretch, kept);
-  if (least.possible || next === undefined) return plain;
+  if (next === undefined) return refuse(kind, { code: 'no-size' });
+  const plain = () => atStretch(kind, ground, toPieces(next, pieces), kept);
+  if (least.possible) return plain();
   const found = findPieces(ground, next, kept);
-  return found === undefined ? plain : { ...offer(kind, ground, found), forcedBy: least.reason };
+  return found === undefined ? plain() : { ...offer(kind, ground, found), forcedBy: least.reason };
 };
 
 /** Least stretch, whole pieces, exact proportion, each raised by the same rule from its own start. */
