@@ -45,14 +45,14 @@ const poursOf = ({ entries }: AdjustState): readonly LotPour[] =>
     ...(lot === undefined ? {} : { lot }),
   }));
 
-/** The pours of each step that puts a material in. */
-const poured = (
-  run: ClosedRun,
-): readonly {
+interface Poured {
   readonly n: number;
   readonly material: string;
   readonly pours: readonly LotPour[];
-}[] =>
+}
+
+/** The pours of each step that puts a material in. */
+const pouredIn = (run: ClosedRun): readonly Poured[] =>
   run.plan.steps.flatMap(({ n, step }, index) => {
     const state = run.steps[index];
     if (step.kind === 'add' && state?.kind === 'addition')
@@ -84,9 +84,13 @@ const massIn = (pours: readonly LotPour[]): Mass =>
     pours.map(pour => pour.net),
   );
 
-const materialResults = (run: ClosedRun, total: Mass): readonly MaterialResult[] =>
-  [...run.sheet.materials.values()].map(({ key, name }) => {
-    const pours = poured(run).flatMap(each => (each.material === key ? each.pours : []));
+const materialResults = (
+  { sheet }: ClosedRun,
+  poured: readonly Poured[],
+  total: Mass,
+): readonly MaterialResult[] =>
+  [...sheet.materials.values()].map(({ key, name }) => {
+    const pours = poured.flatMap(each => (each.material === key ? each.pours : []));
     const mass = massIn(pours);
     const share = isEqual(total, noMass) ? ratio(0n) : ratioOf<'g'>(mass, total);
     return {
@@ -120,7 +124,8 @@ const vesselResults = (run: ClosedRun) =>
 
 /** Works the result of a closed batch out of its events. */
 export const buildResult = (run: ClosedRun): Result => {
-  const total = massIn(poured(run).flatMap(each => each.pours));
+  const poured = pouredIn(run);
+  const total = massIn(poured.flatMap(each => each.pours));
   const yielded = yieldOf(run, total);
   const bestBefore = bestBeforeOf(run);
   return {
@@ -132,7 +137,7 @@ export const buildResult = (run: ClosedRun): Result => {
     vessels: vesselResults(run),
     massIn: toExact(total),
     additions: additionResults(run),
-    adjustments: poured(run)
+    adjustments: poured
       .filter(({ n, pours }) => run.steps[n - 1]?.kind === 'adjust' && pours.length > 0)
       .map(({ n, material, pours }) => ({
         step: n,
@@ -140,7 +145,7 @@ export const buildResult = (run: ClosedRun): Result => {
         mass: toExact(massIn(pours)),
         lots: byLot(pours),
       })),
-    materials: materialResults(run, total),
+    materials: materialResults(run, poured, total),
     limits: limitResults(run),
     deviations: run.deviations,
     ...(yielded === undefined ? {} : { yield: yielded }),
