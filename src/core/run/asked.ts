@@ -3,7 +3,7 @@ import type { Addition, PlannedStep } from '../plan/plan.ts';
 import type { AdjustStep, TallyStep, TipStep, Vessel } from '../sheet/sheet.ts';
 import type { Slip } from '../slip/slip.ts';
 import { type Instant, secondsBetween } from '../time/instant.ts';
-import { additionInHand, plannedStep, stepInHand, stepState } from './focus.ts';
+import { additionInHand, deadlineFrom, plannedStep, stepInHand, stepState } from './focus.ts';
 import { presentPour } from './judge.ts';
 import { slipOf } from './slip-of-run.ts';
 import type { AdditionState, AdjustState, OpenRun, RunFacts, TallyState } from './state.ts';
@@ -41,11 +41,8 @@ export const secondsLeft = (run: RunFacts, n: number, now: Instant): number | un
   const state = stepState(run, n);
   if (step.within === undefined || state.status !== 'waiting' || state.isOverdueAccepted)
     return undefined;
-  const { of, seconds } = step.within;
-  const from = run.plan.steps.find(each => each.step.name === of);
-  const doneAt = from === undefined ? undefined : stepState(run, from.n).doneAt;
-  if (doneAt === undefined) return undefined;
-  return Number(seconds) - secondsBetween(doneAt, now);
+  const from = deadlineFrom(run, n);
+  return from && Number(step.within.seconds) - secondsBetween(from, now);
 };
 
 const lotDue = (

@@ -22,8 +22,8 @@ const acceptAddition = (
   reason: string,
   context: Context,
 ): Decision => {
-  const before = projectedLimits(run, new Map([[addition.step, addition.exact]]));
-  const broken = projectedLimits(run, new Map([[addition.step, state.total]])).find(
+  const before = projectedLimits(run, addition.step, addition.exact);
+  const broken = projectedLimits(run, addition.step, state.total).find(
     (limit, index) => !limit.holds && before[index]?.holds === true,
   );
   // Of what was emptied out nothing can be changed any more: it is only recorded.

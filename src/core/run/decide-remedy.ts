@@ -1,6 +1,7 @@
 /** Choosing a stretch of the batch, leaving it again, and answering whether a reading was only read wrongly. */
 import { toExact, toFraction } from '../quantity/decimal.ts';
 import { explainReason } from '../remedy/explain-reason.ts';
+import type { Remedy } from '../remedy/remedy.ts';
 import { asked } from './asked.ts';
 import {
   type Context,
@@ -20,12 +21,16 @@ import { outOfTurn } from './turn.ts';
 
 type Of<T extends Intent['type']> = Intent & { readonly type: T };
 
+const offered = (step: number, remedies: readonly Remedy[]): RemediesOffered => ({
+  type: 'remedies-offered',
+  step,
+  remedies: remedies.map(remedyText),
+});
+
 /** What is offered about the over-pour in hand, to be written with the decision about it; empty where there is none. */
 export const offeredInHand = (run: OpenRun, { at }: Context): readonly RemediesOffered[] => {
   const now = asked(run, at);
-  return now.kind === 'over'
-    ? [{ type: 'remedies-offered', step: now.n, remedies: remediesOf(run).map(remedyText) }]
-    : [];
+  return now.kind === 'over' ? [offered(now.n, remediesOf(run))] : [];
 };
 
 export const chooseRemedy = (
@@ -35,7 +40,8 @@ export const chooseRemedy = (
 ): Decision => {
   const refusal = outOfTurn(run, step, context, ['over']);
   if (refusal !== undefined) return refusal;
-  const remedy = remediesOf(run).find(each => each.kind === kind);
+  const remedies = remediesOf(run);
+  const remedy = remedies.find(each => each.kind === kind);
   if (remedy === undefined || !remedy.possible) {
     const why =
       remedy === undefined ? 'There is no such remedy.' : explainReason(run.sheet, remedy.reason);
@@ -43,7 +49,7 @@ export const chooseRemedy = (
   }
   const given = readReason(reason);
   if (given === undefined) return reasonMissing();
-  return follow(...offeredInHand(run, context), {
+  return follow(offered(step, remedies), {
     type: 'remedy-chosen',
     step,
     kind,

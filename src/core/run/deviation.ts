@@ -1,7 +1,7 @@
 import { toExact } from '../quantity/decimal.ts';
-import { readInstant, secondsBetween } from '../time/instant.ts';
+import { type Instant, secondsBetween } from '../time/instant.ts';
 import type { Accepted, HoldEnded, Stamped, StepEvent } from './event.ts';
-import { plannedStep, stepState } from './focus.ts';
+import { deadlineFrom, plannedStep, stepState, totalOf } from './focus.ts';
 import type { Deviation, RunFacts } from './state.ts';
 
 type Found = Pick<Deviation, 'what' | 'found' | 'least' | 'most'>;
@@ -12,9 +12,8 @@ const bounds = (least: string | undefined, most: string | undefined) => ({
 });
 
 const ofAddition = (run: RunFacts, n: number, what: 'under' | 'over'): Found => {
-  const state = stepState(run, n);
   const window = plannedStep(run, n).addition?.window;
-  const found = state.kind === 'addition' ? toExact(state.total) : '0';
+  const found = toExact(totalOf(stepState(run, n)));
   return { what, found, ...(window && bounds(toExact(window.low), toExact(window.high))) };
 };
 
@@ -30,31 +29,24 @@ const ofMeasure = (run: RunFacts, n: number): Found => {
   };
 };
 
-const secondsSince = (
-  from: { readonly epochMs: number; readonly offset: number } | undefined,
-  at: string,
-): number => {
-  const to = readInstant(at);
-  return from === undefined || to === undefined ? 0 : secondsBetween(from, to);
-};
+const secondsSince = (from: Instant | undefined, at: Instant): number =>
+  from === undefined ? 0 : secondsBetween(from, at);
 
-const ofOverdue = (run: RunFacts, n: number, at: string): Found => {
+const ofOverdue = (run: RunFacts, n: number, at: Instant): Found => {
   const { within } = plannedStep(run, n).step;
-  const from = run.plan.steps.find(each => each.step.name === within?.of);
-  const since = from === undefined ? undefined : stepState(run, from.n).doneAt;
   return {
     what: 'overdue',
-    found: String(secondsSince(since, at)),
+    found: String(secondsSince(deadlineFrom(run, n), at)),
     ...bounds(undefined, within && String(within.seconds)),
   };
 };
 
-const ofAccepted = (run: RunFacts, { step, what }: Accepted, at: string): Found => {
+const ofAccepted = (run: RunFacts, { step, what }: Accepted, at: Instant): Found => {
   if (what === 'overdue') return ofOverdue(run, step, at);
   return what === 'out-of-limits' ? ofMeasure(run, step) : ofAddition(run, step, what);
 };
 
-const ofHold = (run: RunFacts, event: HoldEnded, at: string): Found => {
+const ofHold = (run: RunFacts, event: HoldEnded, at: Instant): Found => {
   const { step } = plannedStep(run, event.step);
   const limits =
     step.kind === 'hold'
@@ -67,7 +59,7 @@ const ofHold = (run: RunFacts, event: HoldEnded, at: string): Found => {
   };
 };
 
-const foundBy = (run: RunFacts, event: StepEvent, at: string): Found | undefined => {
+const foundBy = (run: RunFacts, event: StepEvent, at: Instant): Found | undefined => {
   if (event.type === 'accepted') return ofAccepted(run, event, at);
   if (event.type === 'hold-ended')
     return event.verdict === 'kept' ? undefined : ofHold(run, event, at);
@@ -82,8 +74,9 @@ export const deviationOf = (
   run: RunFacts,
   event: StepEvent,
   { at, by }: Stamped,
+  instant: Instant,
 ): Deviation | undefined => {
-  const found = foundBy(run, event, at);
+  const found = foundBy(run, event, instant);
   const reason = 'reason' in event ? (event.reason ?? '') : '';
   return found && { step: event.step, ...found, reason, at, by };
 };

@@ -3,7 +3,6 @@
 import { chooseScale } from '../plan/choose-scale.ts';
 import type { Addition, Plan, PlannedStep } from '../plan/plan.ts';
 import { verdictOf, windowOf } from '../plan/window.ts';
-import { readNumber } from '../quantity/decimal.ts';
 import {
   add,
   isPositive,
@@ -16,7 +15,8 @@ import {
 } from '../quantity/quantity.ts';
 import type { Instant } from '../time/instant.ts';
 import { finished } from './evolve-addition.ts';
-import { massFrom } from './mass-text.ts';
+import { stepState, totalOf } from './focus.ts';
+import { massFrom, ratioFrom } from './mass-text.ts';
 import { withNewPour } from './pours.ts';
 import type { RemedyChosen } from './remedy-event.ts';
 import { situationOf } from './situation-of-run.ts';
@@ -34,14 +34,11 @@ interface Stretching {
 const massesOf = (lines: RemedyChosen['topUps']): ReadonlyMap<number, Mass> =>
   new Map(lines.map(({ n, mass }) => [n, massFrom(mass)]));
 
-const totalOf = (run: OpenRun, { step }: Addition): Mass => {
-  const state = run.steps[step - 1];
-  return state?.kind === 'addition' ? state.total : noMass;
-};
+const totalIn = (run: OpenRun, { step }: Addition): Mass => totalOf(stepState(run, step));
 
 const targetOf = ({ run, topUps, targets }: Stretching, addition: Addition): Mass | undefined => {
   const topUp = topUps.get(addition.n);
-  return topUp === undefined ? targets.get(addition.n) : add(totalOf(run, addition), topUp);
+  return topUp === undefined ? targets.get(addition.n) : add(totalIn(run, addition), topUp);
 };
 
 // A line keeps its scale, and takes more weighings where it has become too much for it at once.
@@ -59,7 +56,7 @@ const stretchAddition = (stretching: Stretching, addition: Addition): Addition =
     exact,
     window,
     weighings,
-    ...(parts === undefined || isPositive(totalOf(run, addition)) ? {} : { parts }),
+    ...(parts === undefined || isPositive(totalIn(run, addition)) ? {} : { parts }),
     onScale: { scale, ...onScale, ...(target === undefined ? {} : { target }) },
   };
 };
@@ -131,7 +128,7 @@ const stateAfter = (
 export const evolveChosen = (run: OpenRun, event: RemedyChosen, at: Instant): OpenRun => {
   const stretching: Stretching = {
     run,
-    stretch: readNumber(event.stretch) ?? one,
+    stretch: ratioFrom(event.stretch),
     closed: new Set(
       situationOf(run)
         .lines.filter(line => line.isClosed)

@@ -5,7 +5,7 @@ import { deviationOf } from './deviation.ts';
 import type { Stamped, StepEvent } from './event.ts';
 import { evolveAddition, type When } from './evolve-addition.ts';
 import { evolveAmended, vesselAmended } from './evolve-amended.ts';
-import { plannedStep, stepState, vesselNameOf } from './focus.ts';
+import { plannedStep, stepState, totalOf, vesselNameOf } from './focus.ts';
 import { massFrom } from './mass-text.ts';
 import type { AdjustState, OpenRun, StepState, VesselState } from './state.ts';
 import { isTallyDone } from './tally.ts';
@@ -88,9 +88,6 @@ const changed = (
     : new Map([...vessels, [name, change(vessel)]]);
 };
 
-const totalOf = (state: StepState) =>
-  state.kind === 'addition' || state.kind === 'adjust' ? state.total : noMass;
-
 const ticked = (run: OpenRun, n: number): ReadonlyMap<string, VesselState> => {
   const { step } = plannedStep(run, n);
   const touched = changed(run.vessels, vesselNameOf(run, n), vessel => ({
@@ -146,7 +143,7 @@ export const evolveStep = (
   at: Instant,
 ): OpenRun => {
   const after = stateAfter(run, event, { seq: stamped.seq, at });
-  const deviation = deviationOf(run, event, stamped);
+  const deviation = deviationOf(run, event, stamped, at);
   const phase = plannedStep(run, event.step).phase;
   // What an amendment opens again comes first.
   const isReopened = event.type === 'amended' && after.status !== 'done' && phase !== undefined;

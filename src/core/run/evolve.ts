@@ -79,10 +79,9 @@ const begin = (event: Begun, stamped: Stamped): OpenRun => {
   };
 };
 
-const withEvent = (run: OpenRun, stamped: Stamped): OpenRun => {
+const withEvent = (run: OpenRun, stamped: Stamped, at: Instant): OpenRun => {
   const before = run.events.at(-1);
-  const wentBack =
-    before !== undefined && instantOf(stamped.at).epochMs < instantOf(before.at).epochMs;
+  const wentBack = before !== undefined && at.epochMs < instantOf(before.at).epochMs;
   return {
     ...run,
     events: [...run.events, stamped],
@@ -102,7 +101,8 @@ const beyondRemedy = (run: OpenRun, { type }: RunEvent): OpenRun => {
   return remedy === undefined || type === 'lot-identified' ? run : rest;
 };
 
-const evolveOpen = (run: OpenRun, event: RunEvent, stamped: Stamped): Run => {
+const evolveOpen = (run: OpenRun, stamped: Stamped, at: Instant): Run => {
+  const { event } = stamped;
   switch (event.type) {
     case 'begun':
       throw new RangeError('a batch begins once');
@@ -119,7 +119,7 @@ const evolveOpen = (run: OpenRun, event: RunEvent, stamped: Stamped): Run => {
     case 'remedies-offered':
       return run;
     case 'remedy-chosen':
-      return evolveChosen(run, event, instantOf(stamped.at));
+      return evolveChosen(run, event, at);
     case 'remedy-left':
       return evolveLeft(run);
     case 'paused':
@@ -133,11 +133,11 @@ const evolveOpen = (run: OpenRun, event: RunEvent, stamped: Stamped): Run => {
         ...run,
         phase: 'closed',
         outcome: event.outcome,
-        closedAt: instantOf(stamped.at),
+        closedAt: at,
         ...(event.reason === undefined ? {} : { reason: event.reason }),
       };
     default:
-      return evolveStep(beyondRemedy(run, event), event, stamped, instantOf(stamped.at));
+      return evolveStep(beyondRemedy(run, event), event, stamped, at);
   }
 };
 
@@ -150,7 +150,8 @@ export const evolve = (run: Run, stamped: Stamped): Run => {
     return begin(event, stamped);
   }
   if (run.phase === 'closed') throw new RangeError('nothing follows the end of a batch');
-  return evolveOpen(withEvent(run, stamped), event, stamped);
+  const at = instantOf(stamped.at);
+  return evolveOpen(withEvent(run, stamped, at), stamped, at);
 };
 
 /** Folds all events from the beginning. */

@@ -1,5 +1,7 @@
 /** Where the maker is: steps keep their order inside a phase, phases may interleave. */
 import type { Addition, PlannedStep } from '../plan/plan.ts';
+import { type Mass, noMass } from '../quantity/quantity.ts';
+import type { Instant } from '../time/instant.ts';
 import type { AdditionState, RunFacts, StepState } from './state.ts';
 
 /** The name by which the steps after all phases are turned to. */
@@ -15,6 +17,17 @@ export const stepState = (run: RunFacts, n: number): StepState => {
   const state = run.steps[n - 1];
   if (state === undefined) throw new RangeError(`the run has no step ${n}`);
   return state;
+};
+
+/** What is in of an addition or an adjustment; nothing of any other step. */
+export const totalOf = (state: StepState): Mass =>
+  state.kind === 'addition' || state.kind === 'adjust' ? state.total : noMass;
+
+/** When the step was done from which a step's deadline counts; undefined without one, or before. */
+export const deadlineFrom = (run: RunFacts, n: number): Instant | undefined => {
+  const { within } = plannedStep(run, n).step;
+  const from = within && run.plan.steps.find(each => each.step.name === within.of);
+  return from && stepState(run, from.n).doneAt;
 };
 
 /** The vessel in which the contents of that one are now: itself, until it is tipped. */

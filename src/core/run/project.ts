@@ -3,6 +3,7 @@
 import type { PlannedStep } from '../plan/plan.ts';
 import { larger, type Mass, noMass } from '../quantity/quantity.ts';
 import { evaluateLimits, type LimitFinding, type Portion } from '../sheet/limits.ts';
+import { totalOf } from './focus.ts';
 import type { RunFacts, StepState } from './state.ts';
 
 /** How full the adjust steps that are not finished are thought: as they are, or at their most. */
@@ -23,46 +24,38 @@ const massOfStep = (planned: PlannedStep, state: StepState, adjusts: Adjusts): M
 const materialOf = ({ step }: PlannedStep): string | undefined =>
   step.kind === 'add' || step.kind === 'adjust' ? step.material : undefined;
 
-/** Every mass of the batch at its projected finish; `instead` replaces the mass of one step. */
 const portionsOf = (
   run: RunFacts,
-  adjusts: Adjusts,
-  instead?: ReadonlyMap<number, Mass>,
+  massOf: (planned: PlannedStep, state: StepState) => Mass,
 ): readonly Portion[] =>
   run.plan.steps.flatMap((planned, index) => {
     const material = materialOf(planned);
     const state = run.steps[index];
     if (material === undefined || state === undefined) return [];
-    const mass = instead?.get(planned.n) ?? massOfStep(planned, state, adjusts);
-    return [{ material, mass, ...(planned.phase === undefined ? {} : { phase: planned.phase }) }];
+    const { phase } = planned;
+    const mass = massOf(planned, state);
+    return [{ material, mass, ...(phase === undefined ? {} : { phase }) }];
   });
 
-/** Each limit at the projected finish; it holds only if it does whether the adjust steps take nothing more or their most. */
-export const projectedLimits = (
-  run: RunFacts,
-  instead?: ReadonlyMap<number, Mass>,
-): readonly LimitFinding[] => {
-  const atMost = evaluateLimits(run.sheet.limits, portionsOf(run, 'at their most', instead));
-  return evaluateLimits(run.sheet.limits, portionsOf(run, 'as they are', instead)).map(
-    (verdict, index) => {
-      const full = atMost[index];
-      return verdict.holds && full !== undefined && !full.holds ? full : verdict;
-    },
-  );
+/**
+ * Each limit at the projected finish, with `mass` in at step `n`; it holds only if it does whether the
+ * adjust steps take nothing more or their most.
+ */
+export const projectedLimits = (run: RunFacts, n: number, mass: Mass): readonly LimitFinding[] => {
+  const limitsAt = (adjusts: Adjusts): readonly LimitFinding[] =>
+    evaluateLimits(
+      run.sheet.limits,
+      portionsOf(run, (planned, state) =>
+        planned.n === n ? mass : massOfStep(planned, state, adjusts),
+      ),
+    );
+  const atMost = limitsAt('at their most');
+  return limitsAt('as they are').map((verdict, index) => {
+    const full = atMost[index];
+    return verdict.holds && full !== undefined && !full.holds ? full : verdict;
+  });
 };
 
 /** All masses as they are in the vessels now. */
 export const massesIn = (run: RunFacts): readonly Portion[] =>
-  run.plan.steps.flatMap((planned, index) => {
-    const material = materialOf(planned);
-    const state = run.steps[index];
-    if (material === undefined || (state?.kind !== 'addition' && state?.kind !== 'adjust'))
-      return [];
-    return [
-      {
-        material,
-        mass: state.total,
-        ...(planned.phase === undefined ? {} : { phase: planned.phase }),
-      },
-    ];
-  });
+  portionsOf(run, (_planned, state) => totalOf(state));

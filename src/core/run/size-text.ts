@@ -1,16 +1,10 @@
 /** Sizes and scales as events keep them: text that says the same for ever. */
 import type { Scale, SizeWish } from '../plan/plan.ts';
-import { readNumber, toExact, toFraction } from '../quantity/decimal.ts';
-import { type Mass, type Ratio } from '../quantity/quantity.ts';
+import { toExact, toFraction } from '../quantity/decimal.ts';
+import type { Mass } from '../quantity/quantity.ts';
 import { defined } from '../sheet/present.ts';
 import type { ScaleText, SizeText } from './event.ts';
-import { massFrom } from './mass-text.ts';
-
-const ratioFrom = (text: string): Ratio => {
-  const value = readNumber(text);
-  if (value === undefined) throw new RangeError(`not a number: ${text}`);
-  return value;
-};
+import { massFrom, ratioFrom } from './mass-text.ts';
 
 const exactly = (mass: Mass | undefined): string | undefined => mass && toExact(mass);
 const massOr = (text: string | undefined): Mass | undefined =>
