@@ -1,4 +1,5 @@
 /** Questions about a reading over its window: whether it was read wrongly, and what can be done. */
+import { beyondWindow } from '../plan/window.ts';
 import { isPositive, one, subtract } from '../quantity/quantity.ts';
 import { showGrams, showShare } from '../quantity/show.ts';
 import { explainReason } from '../remedy/explain-reason.ts';
@@ -10,7 +11,7 @@ import type { OpenRun } from '../run/state.ts';
 import type { Slip } from '../slip/slip.ts';
 import { everywhere } from './commands.ts';
 import type { Command, Question } from './conversation.ts';
-import { beyondWindow, showOn, windowText } from './explain.ts';
+import { showOn, windowText } from './explain.ts';
 
 /** The word that a maker types for each way out. */
 export const remedyWords: Readonly<Record<RemedyKind, string>> = {
@@ -113,7 +114,7 @@ export const askOver = (run: OpenRun, n: number): Question => {
   const { addition, state } = found;
   const all = remediesOf(run);
   const choices = [...choicesOf(run, all), mistyped];
-  const beyond = beyondWindow(addition, state.total);
+  const beyond = beyondWindow(state.total, addition.window);
   return {
     kind: 'over',
     step: n,

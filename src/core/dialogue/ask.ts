@@ -1,4 +1,5 @@
 /** From what the run waits for to the question that a face shows. */
+import { beyondWindow } from '../plan/window.ts';
 import { isPositive } from '../quantity/quantity.ts';
 import { showDuration, showGrams } from '../quantity/show.ts';
 import { type Asked, secondsLeft } from '../run/asked.ts';
@@ -11,7 +12,7 @@ import { askAdjust, askHold, askMeasure, askRunningHold, askTally, askTick } fro
 import { askAfter, askLot, askReading, askResidue, askVessel, wayInHand } from './ask-weigh.ts';
 import { duringPause, everywhere } from './commands.ts';
 import type { Command, Question } from './conversation.ts';
-import { beyondWindow, showOn, titleOf, windowText } from './explain.ts';
+import { showOn, titleOf, windowText } from './explain.ts';
 import { acceptWord, question } from './question.ts';
 
 const askResume = (): Question =>
@@ -56,7 +57,7 @@ const askGone = (run: OpenRun, n: number): Question => {
   const found = additionInHand(run, n);
   if (found === undefined) throw new RangeError(`step ${n} is no addition`);
   const { addition, state } = found;
-  const beyond = beyondWindow(addition, state.total);
+  const beyond = beyondWindow(state.total, addition.window);
   return question(
     'gone',
     `${addition.name}: ${showOn(addition, state.total)} went in, ${isPositive(beyond) ? 'over' : 'under'} the window ${windowText(addition)}, and ${addition.vessel} was emptied since. Type accept and say why it is kept, or scrap.`,
@@ -74,7 +75,6 @@ const putBack: Command = {
   does: 'the batch is not made bigger after all: everything is as before',
 };
 
-/** The question for what the run waits for; `way` is the one that the maker chose for the addition in hand. */
 const withTimeLeft = (run: OpenRun, question: Question, now: Instant): Question => {
   const left = question.step === undefined ? undefined : secondsLeft(run, question.step, now);
   return left === undefined || left < 0
@@ -82,6 +82,7 @@ const withTimeLeft = (run: OpenRun, question: Question, now: Instant): Question 
     : { ...question, ask: `${question.ask} Time left: ${showDuration(left)}.` };
 };
 
+/** The question for what the run waits for; `way` is the one that the maker chose for the addition in hand. */
 export const askFor = (
   run: OpenRun,
   asked: Asked,

@@ -1,11 +1,10 @@
 /** What is settled around a batch: who makes it, on which scales, and the signature at its end. */
 
 import type { Scale } from '../plan/plan.ts';
-import { readTerms } from '../quantity/amount.ts';
-import type { Mass } from '../quantity/quantity.ts';
-import { add, isLess, isPositive, noMass } from '../quantity/quantity.ts';
+import { readMass, readTerms } from '../quantity/amount.ts';
+import { isLess } from '../quantity/quantity.ts';
 import { showGrams } from '../quantity/show.ts';
-import { massIn, massUnits, unitNamed } from '../quantity/unit.ts';
+import { massUnits, unitNamed } from '../quantity/unit.ts';
 import type { Bench, Opening } from './bench.ts';
 import { atTheDesk } from './commands.ts';
 import type { Question, QuestionKind, Saying } from './conversation.ts';
@@ -102,29 +101,17 @@ export const askPassphrase = (act: KeyAct): Question => {
 export const askFinished = (text: string): Question =>
   ask('finished', `${text} Enter ends.`, 'enter', 'ends');
 
-const massOf = (text: string): { readonly mass: Mass; readonly unit: string } | undefined => {
-  const terms = readTerms(text);
-  const [first] = terms ?? [];
-  const unit = first === undefined ? undefined : unitNamed(first.unit, massUnits);
-  if (terms === undefined || unit === undefined) return undefined;
-  if (terms.some(term => unitNamed(term.unit, massUnits) === undefined)) return undefined;
-  const mass = terms.reduce(
-    (total, term) => add(total, massIn(term.amount, unitNamed(term.unit, massUnits) ?? 'g')),
-    noMass,
-  );
-  return isPositive(mass) ? { mass, unit } : undefined;
-};
-
 /** Reads `big 10 kg x 0.1 g`: a name, the capacity, the readability; the display's unit is that of the readability. */
 export const readScaleLine = (line: string): Scale | undefined => {
   const match = /^(\p{L}[\p{L}\p{N} -]{0,30}?)[\s:,]+(\d.*?)\s*[x×]\s*(\d.*)$/iu.exec(line.trim());
-  const capacity = massOf(match?.[2] ?? '');
-  const readability = massOf(match?.[3] ?? '');
-  const name = match?.[1]?.trim();
-  return name === undefined ||
-    capacity === undefined ||
+  const [, name = '', carries = '', shows = ''] = match ?? [];
+  const capacity = readMass(carries);
+  const readability = readMass(shows);
+  const unit = unitNamed(readTerms(shows)?.[0]?.unit ?? '', massUnits);
+  return capacity === undefined ||
     readability === undefined ||
-    !isLess(readability.mass, capacity.mass)
+    unit === undefined ||
+    !isLess(readability, capacity)
     ? undefined
-    : { name, capacity: capacity.mass, readability: readability.mass, unit: readability.unit };
+    : { name: name.trim(), capacity, readability, unit };
 };

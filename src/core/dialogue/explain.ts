@@ -14,7 +14,7 @@ import {
 import { showDifference, showGrams, showMass } from '../quantity/show.ts';
 import type { Way } from '../run/event.ts';
 import { vesselNow } from '../run/focus.ts';
-import { grossBefore, partNet, presentPart, presentPour } from '../run/judge.ts';
+import { partNet, presentPart, presentPour } from '../run/judge.ts';
 import { isPartDone } from '../run/pours.ts';
 import type { AdditionState, RunFacts } from '../run/state.ts';
 import { titleOfStep } from '../sheet/step-title.ts';
@@ -69,23 +69,15 @@ export const windowText = (addition: Addition): string => {
   return `${showOn(addition, low ?? addition.window.low)} to ${showOn(addition, high ?? addition.window.high)}`;
 };
 
-/** How far the total lies outside its window; zero inside. */
-export const beyondWindow = ({ window }: Addition, total: Mass): Mass => {
-  const over = subtract(total, window.high);
-  const under = subtract(total, window.low);
-  return over.num > 0n ? over : isNegative(under) ? under : subtract(total, total);
-};
-
 /** What the display shows gross when the target is reached; undefined for a line that is weighed in a cup. */
 export const grossToExpect = (
   run: RunFacts,
   addition: Addition,
   state: AdditionState,
 ): Mass | undefined => {
-  if (addition.place === 'cup' || !run.vessels.has(vesselNow(run, addition.vessel)))
-    return undefined;
-  const present = state.pours.at(-1)?.net ?? subtract(state.total, state.total);
-  return add(grossBefore(run, addition, state), add(present, leftToAdd(addition, state)));
+  const vessel = run.vessels.get(vesselNow(run, addition.vessel));
+  if (addition.place === 'cup' || vessel === undefined) return undefined;
+  return add(add(vessel.tare, vessel.contents), leftToAdd(addition, state));
 };
 
 /** How a reading is taken unless the maker says otherwise. */
@@ -102,7 +94,7 @@ export const wayText: Readonly<Record<Way, string>> = {
 export const titleOf = ({ step, addition }: PlannedStep): string =>
   addition === undefined ? titleOfStep(step) : addition.name;
 
-/** `3.4 g more` or `3.4 g less`; nothing for an exact hit. */
+/** `3.4 g over target`, `3.4 g under target`, or `right on target`. */
 export const offTarget = (addition: Addition, total: Mass): string => {
   const off = subtract(total, targetOf(addition));
   if (isZero(off)) return 'right on target';

@@ -5,6 +5,7 @@ import type { Asked } from '../run/asked.ts';
 import type { Way } from '../run/event.ts';
 import { additionInHand } from '../run/focus.ts';
 import type { OpenRun } from '../run/state.ts';
+import { withPoints } from '../run/typed-number.ts';
 import { isCommandWord, splitLine } from './commands.ts';
 import { hearAmend } from './hear-amend.ts';
 import { acceptWith, hearOver, hearPart, hearReading, hearSlip } from './hear-weigh.ts';
@@ -14,10 +15,7 @@ import { tickable } from './tickable.ts';
 /** Whether text reads as a quantity, a device's letters in front included: such text is never taken as a lot. */
 const readsAsQuantity = (text: string): boolean => {
   const number = withoutMarks(text);
-  return (
-    /^[+\-−]?\s*[\d.,]+$/.test(number) ||
-    readTerms(number.replace(/(\d),(\d)/g, '$1.$2')) !== undefined
-  );
+  return /^[+\-−]?\s*[\d.,]+$/.test(number) || readTerms(withPoints(number)) !== undefined;
 };
 
 const hearAlone = (word: string): Meaning | undefined => {

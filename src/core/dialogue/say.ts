@@ -1,4 +1,5 @@
 /** What is said about the events that followed from a line. */
+import { beyondWindow } from '../plan/window.ts';
 import { add, type Mass } from '../quantity/quantity.ts';
 import { showGrams, showMass } from '../quantity/show.ts';
 import type { RunEvent, Stamped, Tallied, Verdict } from '../run/event.ts';
@@ -9,7 +10,7 @@ import type { Refusal } from '../run/refusal.ts';
 import type { RemedyChosen } from '../run/remedy-event.ts';
 import type { Run, RunFacts } from '../run/state.ts';
 import type { Saying } from './conversation.ts';
-import { beyondWindow, offTarget, showOn, titleOf } from './explain.ts';
+import { offTarget, showOn, titleOf } from './explain.ts';
 
 const good = (text: string): Saying => ({ tone: 'good', text });
 const plain = (text: string): Saying => ({ tone: 'plain', text });
@@ -30,7 +31,7 @@ const ofJudged = (run: RunFacts, step: number, total: Mass, verdict: Verdict): S
   const shown = `${titleOf(planned)}: ${showOn(addition, total)}`;
   const vessel = vesselText(run, vesselNow(run, addition.vessel));
   if (verdict === 'in') return good(`${shown}, in: ${offTarget(addition, total)}.${vessel}`);
-  const beyond = showOn(addition, beyondWindow(addition, total));
+  const beyond = showOn(addition, beyondWindow(total, addition.window));
   return verdict === 'over'
     ? stop(`${shown}, over by ${beyond}.${vessel}`)
     : plain(`${shown} so far.${vessel}`);

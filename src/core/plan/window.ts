@@ -2,6 +2,8 @@ import {
   add,
   isLess,
   isMore,
+  isNegative,
+  isPositive,
   isZero,
   larger,
   type Mass,
@@ -60,6 +62,13 @@ export const targetOf = ({ onScale, exact }: Addition): Mass => onScale?.target 
 /** Width of the exact window in divisions of that readability. */
 export const divisionsIn = ({ low, high }: Window, readability: Mass): Ratio =>
   ratioOf<'g'>(subtract(high, low), readability);
+
+/** How far a net mass lies outside its window: negative under it, zero inside. */
+export const beyondWindow = (net: Mass, { low, high }: Window): Mass => {
+  const over = subtract(net, high);
+  const under = subtract(net, low);
+  return isPositive(over) ? over : isNegative(under) ? under : noMass;
+};
 
 /** Where a net mass lies; exactly on an edge of the window is in it. */
 export const verdictOf = (net: Mass, { low, high }: Window): 'under' | 'in' | 'over' =>

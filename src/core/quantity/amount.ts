@@ -17,7 +17,7 @@ const longest = 60;
 
 /**
  * Splits `1 lb 12 oz`, `62%` or `1 1/2 cups` into its terms, at least one. Answers undefined for
- * anything else: no unit, a sign, a comma, more than 100 characters.
+ * anything else: no unit, a sign, a comma, more than 60 characters.
  */
 export const readTerms = (text: string): readonly Term[] | undefined => {
   const trimmed = text.trim();

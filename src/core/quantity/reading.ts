@@ -4,6 +4,7 @@
  */
 import { readNumber } from './decimal.ts';
 import { type Display, decimalsOf } from './display.ts';
+import { explainThousands } from './explain-thousands.ts';
 import { absolute, add, isLess, isMore, type Mass, negate, type Ratio, ratio } from './quantity.ts';
 import { showMass } from './show.ts';
 import { massIn, massUnits, unitNamed } from './unit.ts';
@@ -76,12 +77,8 @@ const readMarkedNumber = (digits: string): Ratio | ReadingRefusal => {
     );
   }
   if (/^[1-9]\d{0,2},\d{3}$/.test(digits)) {
-    const [whole, rest] = digits.split(',');
-    return refuse(
-      'ambiguous-reading',
-      `${digits} can mean ${whole}${rest} or ${whole}.${rest}.`,
-      `Type ${whole}${rest} or ${whole}.${rest}.`,
-    );
+    const { message, instead } = explainThousands(digits);
+    return refuse('ambiguous-reading', message, instead);
   }
   return readNumber(digits.replace(',', '.')) ?? explainShape(digits);
 };

@@ -103,12 +103,8 @@ export const isTareFarOff = (tare: Mass, stated: Mass): boolean =>
 /** The scale on which a vessel is weighed empty: that of the first line weighed in it, else the one that carries most. */
 export const scaleOfVessel = (run: RunFacts, vessel: string): Scale => {
   const line = run.plan.additions.find(each => each.vessel === vessel && each.place === 'vessel');
-  const [first, ...others] = run.plan.scales;
-  const largest = others.reduce(
-    (best, each) => (best !== undefined && isMore(best.capacity, each.capacity) ? best : each),
-    first,
-  );
-  const scale = line?.onScale?.scale ?? largest;
+  const byCapacity = run.plan.scales.toSorted((a, b) => compare(a.capacity, b.capacity));
+  const scale = line?.onScale?.scale ?? byCapacity.at(-1);
   return (
     scale ?? { name: 'scale', capacity: grams(ratio(0n)), readability: grams(ratio(1n)), unit: 'g' }
   );

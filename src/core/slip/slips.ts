@@ -1,4 +1,4 @@
-import { verdictOf } from '../plan/window.ts';
+import { beyondWindow, verdictOf } from '../plan/window.ts';
 import {
   absolute,
   add,
@@ -7,7 +7,6 @@ import {
   isMore,
   larger,
   type Mass,
-  noMass,
   type Ratio,
   ratio,
   ratioOf,
@@ -20,9 +19,6 @@ import type { Situation, Slip } from './slip.ts';
 /** A window's width, one division at least. */
 const widthOf = ({ window, scale }: Situation): Mass =>
   larger(subtract(window.high, window.low), scale.readability);
-
-const beyond = (total: Mass, { window }: Situation): Mass =>
-  larger(noMass, larger(subtract(window.low, total), subtract(total, window.high)));
 
 const couldBeASlip = (situation: Situation): boolean => {
   const side = verdictOf(situation.totalIf(situation.reading.mass), situation.window);
@@ -65,7 +61,10 @@ const toSlip = (misreading: Misreading, situation: Situation): Slip => ({
 
 const explaining = (situation: Situation): readonly Misreading[] =>
   misreadingsOf(situation)
-    .filter(({ shown, slack }) => !isMore(beyond(situation.totalIf(shown), situation), slack))
+    .filter(({ shown, slack }) => {
+      const off = absolute(beyondWindow(situation.totalIf(shown), situation.window));
+      return !isMore(off, slack);
+    })
     .toSorted((a, b) => compare(rankOf(a, situation), rankOf(b, situation)));
 
 const isLastAgain = ({ reading, previous }: Situation): boolean =>
