@@ -98,11 +98,7 @@ export interface Findings {
 }
 
 /** What stands against a finish. Of the limits only those count that are `kept`, by their place in the sheet. */
-export const checkFinish = (
-  ground: Ground,
-  finish: Finish,
-  kept: ReadonlySet<number>,
-): Findings => {
+const checkFinish = (ground: Ground, finish: Finish, kept: ReadonlySet<number>): Findings => {
   const limits = limitsAt(ground, finish);
   const brokenLimit = limits.find(({ holds }, at) => !holds && kept.has(at));
   const bound = overflow(ground, finish) ?? shortage(ground, finish);
@@ -116,7 +112,7 @@ export const checkFinish = (
 };
 
 /** The first thing that stands against a finish; undefined where it can be offered. */
-export const firstReason = ({ brokenLimit, bound, scale }: Findings): Reason | undefined =>
+const firstReason = ({ brokenLimit, bound, scale }: Findings): Reason | undefined =>
   brokenLimit === undefined ? (bound ?? scale) : { code: 'limit', finding: asFinding(brokenLimit) };
 
 /** A finish with what was found about it. */

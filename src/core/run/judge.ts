@@ -33,7 +33,7 @@ export const earlierPours = (state: AdditionState): Mass =>
   );
 
 /** What stood on the scale before the present pour: the vessel and all that was in it. */
-export const grossBefore = (run: RunFacts, addition: Addition, state: AdditionState): Mass => {
+const grossBefore = (run: RunFacts, addition: Addition, state: AdditionState): Mass => {
   const vessel = run.vessels.get(vesselNow(run, addition.vessel));
   if (vessel === undefined) return noMass;
   return subtract(add(vessel.tare, vessel.contents), presentPour(state).net);
