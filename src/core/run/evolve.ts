@@ -1,6 +1,7 @@
 /**
- * The fold: what is true after one more event. Events carry every fact that was decided, so nothing is
- * judged again here; an event that does not fit stops the fold with a RangeError, never a guess.
+ * The fold: what is true after one more event. Events carry every fact that was decided; only a remedy
+ * that makes the batch bigger judges lines again, by their new windows. An event that does not fit stops
+ * the fold with a RangeError, never a guess.
  */
 import { planBatch } from '../plan/plan-batch.ts';
 import { noMass } from '../quantity/quantity.ts';

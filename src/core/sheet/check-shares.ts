@@ -30,7 +30,7 @@ const basisOf = ({ amount }: DraftAdd, draft: DraftSheet): Sheet['basis'] | unde
   return isInUnits(amount.value, measuresOf(draft)) ? 'absolute' : undefined;
 };
 
-/** What the first line says, all lines have to; undefined where no amount could be read. */
+/** The basis of the first line whose amount tells one, which all lines must share; undefined where none tells. */
 export const checkBasis = (draft: DraftSheet, report: Report): Sheet['basis'] | undefined => {
   const lines = phasesOf(draft).flatMap(additionsOf);
   const bases = lines.map(step => basisOf(step, draft));
