@@ -1,4 +1,5 @@
 import { add, isMore, isPositive, type Mass, noMass, sum, times } from '../quantity/quantity.ts';
+import { inOrder } from '../sheet/in-order.ts';
 import { type Problem, problem } from '../sheet/problem.ts';
 import { quote } from '../sheet/quote.ts';
 import type { AddStep, Phase, Sheet, Step, Vessel } from '../sheet/sheet.ts';
@@ -107,8 +108,6 @@ const scalesAssumed = (sheet: Sheet): Problem =>
     'Enter your own scales when a run first asks for them.',
   );
 
-const byPlace = (a: Problem, b: Problem): number => a.line - b.line || a.column - b.column;
-
 /**
  * Plans today's batch. Always answers with a plan; where a problem is an error, it is not one to be
  * made. Problems come in the order of the sheet. Without scales, `assumedScales` stand in.
@@ -147,7 +146,7 @@ export const planBatch = (
     ...(isPositive(size.factor) ? checkSteps(steps) : []),
     ...checkVessels(vessels, fillings),
   ];
-  return { plan, problems: found.toSorted(byPlace) };
+  return { plan, problems: inOrder(found) };
 };
 
 const checkSteps = (steps: readonly PlannedStep[]): readonly Problem[] =>

@@ -6,12 +6,8 @@ import { type Instant, readInstant, secondsBetween } from '../time/instant.ts';
 import type { Plan, Scale } from './plan.ts';
 
 /** The scales on which something is to be weighed, each once, in the order of the plan. */
-const scalesInUse = ({ additions }: Plan): readonly Scale[] => [
-  ...new Map(
-    additions.flatMap(({ onScale }) =>
-      onScale === undefined ? [] : [[onScale.scale.name, onScale.scale] as const],
-    ),
-  ).values(),
+export const scalesInUse = ({ additions }: Plan): readonly Scale[] => [
+  ...new Set(additions.flatMap(({ onScale }) => onScale?.scale ?? [])),
 ];
 
 /** Why a scale has no good check in that time; undefined where it has one. A clock that went back does not make a check late. */

@@ -18,7 +18,7 @@ import { quote } from './quote.ts';
 import { faultAt, type Report } from './reader.ts';
 import type { Limit } from './sheet.ts';
 import type { DraftSheet } from './sheet-reader.ts';
-import { isThere } from './walk.ts';
+import { limitsOf } from './walk.ts';
 
 // Adjust steps count from nothing to their most. A limit's own material brings it nearest to its most,
 // everything else nearest to its least.
@@ -61,7 +61,7 @@ const checkSide = (limit: Limit, formula: Formula, side: 'least' | 'most', repor
 
 /** Limits that the formula itself breaks, at the sheet's own size. */
 export const checkLimits = (draft: DraftSheet, formula: Formula, report: Report): void => {
-  for (const each of (draft.limits ?? []).filter(isThere)) {
+  for (const each of limitsOf(draft)) {
     const limit = buildLimit(each);
     if (limit === undefined) continue;
     checkSide(limit, formula, 'least', report);

@@ -3,7 +3,7 @@ import { quote } from './quote.ts';
 import type { DraftLimit } from './read-limit.ts';
 import { faultAt, type Placed, type Report } from './reader.ts';
 import type { DraftSheet } from './sheet-reader.ts';
-import { allSteps, isThere, isWhole } from './walk.ts';
+import { allSteps, isThere, isWhole, limitsOf } from './walk.ts';
 
 const namedIn = (limit: DraftLimit): readonly (Placed<string> | undefined)[] =>
   limit.kind === 'share' ? [limit.of] : (limit.ratio ?? []);
@@ -20,7 +20,7 @@ export const checkMaterials = (draft: DraftSheet, report: Report): void => {
   const { materials } = draft;
   if (materials === undefined) return;
   const used = usedBy(draft);
-  const limited = (draft.limits ?? []).filter(isThere).flatMap(namedIn).filter(isThere);
+  const limited = limitsOf(draft).flatMap(namedIn).filter(isThere);
   // What a misspelt name was meant for is used, too.
   const names = new Set(used.map(each => each.value));
   for (const { value, place } of [...used, ...limited]) {

@@ -1,6 +1,6 @@
 import { readTerms } from '../quantity/amount.ts';
 import { countUnits, massUnits, timeUnits, unitNamed, volumeUnits } from '../quantity/unit.ts';
-import { nearest } from './nearest.ts';
+import { mendName } from './nearest.ts';
 import { quote } from './quote.ts';
 import { faultAt, type Placed, type Report } from './reader.ts';
 import type { DraftSheet } from './sheet-reader.ts';
@@ -37,13 +37,13 @@ const checkDeadlines = (draft: DraftSheet, report: Report): void => {
   for (const { step } of allSteps(draft)) {
     const of = step.within?.value.of;
     if (step.within !== undefined && of !== undefined && !earlier.has(of)) {
-      const near = nearest(of, earlier);
-      const mend =
-        near === undefined
-          ? `Add name: ${of} to the earlier step that the time counts from.`
-          : `Write ${quote(near)} instead.`;
+      const otherwise = `Add name: ${of} to the earlier step that the time counts from.`;
       const message = `No earlier step has the name ${quote(of)}.`;
-      faultAt(step.within.place, report)('undeclared-step', message, mend);
+      faultAt(step.within.place, report)(
+        'undeclared-step',
+        message,
+        mendName(of, earlier, otherwise),
+      );
     }
     if (step.name !== undefined) earlier.add(step.name.value);
   }

@@ -1,9 +1,9 @@
-import { nearest } from './nearest.ts';
+import { mendName } from './nearest.ts';
 import { quote, quoteAll } from './quote.ts';
 import type { DraftPhase } from './read-phase.ts';
 import { faultAt, type Placed, type Report } from './reader.ts';
 import type { DraftSheet } from './sheet-reader.ts';
-import { isThere, phasesOf } from './walk.ts';
+import { isThere, limitsOf, phasesOf } from './walk.ts';
 
 const namesOf = (draft: DraftSheet): readonly string[] =>
   phasesOf(draft).flatMap(phase => phase.phase?.value ?? []);
@@ -13,9 +13,7 @@ const afterOf = (phase: DraftPhase): readonly Placed<string>[] =>
 
 const checkKnown = (names: readonly string[], named: Placed<string>, report: Report): void => {
   if (names.includes(named.value)) return;
-  const near = nearest(named.value, names);
-  const mend =
-    near === undefined ? `Write one of ${quoteAll(names)}.` : `Write ${quote(near)} instead.`;
+  const mend = mendName(named.value, names, `Write one of ${quoteAll(names)}.`);
   const message = `The sheet has no phase ${quote(named.value)}.`;
   faultAt(named.place, report)('undeclared-phase', message, mend);
 };
@@ -54,7 +52,7 @@ export const checkPhases = (draft: DraftSheet, report: Report): void => {
   for (const phase of phasesOf(draft)) {
     for (const named of afterOf(phase)) checkKnown(names, named, report);
   }
-  for (const limit of (draft.limits ?? []).filter(isThere)) {
+  for (const limit of limitsOf(draft)) {
     if (limit.kind !== 'share' || limit.in === undefined) continue;
     checkKnown([...names, 'batch'], limit.in, report);
   }

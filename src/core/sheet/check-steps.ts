@@ -3,7 +3,7 @@ import { quote } from './quote.ts';
 import { faultAt, type Report } from './reader.ts';
 import type { Place } from './sheet.ts';
 import type { DraftSheet } from './sheet-reader.ts';
-import { allSteps, isThere, isWhole, phasesOf } from './walk.ts';
+import { allSteps, finishOf, isWhole, limitsOf, phasesOf } from './walk.ts';
 
 interface Bounds {
   readonly least: Ratio | undefined;
@@ -20,7 +20,7 @@ const checkOrder = ({ least, most, place }: Bounds, report: Report): void => {
 const needsVessel = new Set(['add', 'adjust', 'tip']);
 
 const checkFinish = (draft: DraftSheet, report: Report): void => {
-  for (const step of (draft.finish ?? []).filter(isThere)) {
+  for (const step of finishOf(draft)) {
     if (!needsVessel.has(step.kind)) continue;
     const message = `${quote(step.kind)} needs a vessel, and the finish has none.`;
     faultAt(step.place, report)('no-step-kind', message, 'Move this step into a phase.');
@@ -51,7 +51,7 @@ const checkAdditions = (draft: DraftSheet, report: Report): void => {
 /** What steps and limits have to say for themselves, amounts aside. */
 export const checkSteps = (draft: DraftSheet, report: Report): void => {
   for (const { step } of allSteps(draft)) if (step.kind === 'measure') checkOrder(step, report);
-  for (const limit of (draft.limits ?? []).filter(isThere)) {
+  for (const limit of limitsOf(draft)) {
     checkOrder(limit, report);
     if (limit.has.has('least') || limit.has.has('most')) continue;
     const mend = limit.kind === 'share' ? 'Add most: 3 %' : 'Add most: 2.2';

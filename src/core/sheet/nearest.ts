@@ -1,3 +1,5 @@
+import { quote } from './quote.ts';
+
 // Edits of one character, neighbours swapped counting as one (restricted Damerau-Levenshtein).
 const distance = (a: string, b: string): number => {
   let older: number[] = [];
@@ -36,4 +38,10 @@ export const nearest = (typed: string, words: Iterable<string>): string | undefi
     if (edits <= most && edits < (best?.edits ?? Infinity)) best = { word, edits };
   }
   return best?.word;
+};
+
+/** What to write instead of a name that is not there: the nearest of `names`, or what `otherwise` says. */
+export const mendName = (typed: string, names: Iterable<string>, otherwise: string): string => {
+  const near = nearest(typed, names);
+  return near === undefined ? otherwise : `Write ${quote(near)} instead.`;
 };

@@ -7,6 +7,7 @@ import { checkBasis, checkShares } from './check-shares.ts';
 import { checkSteps } from './check-steps.ts';
 import { checkVessels } from './check-vessels.ts';
 import { formulaOf } from './formula.ts';
+import { inOrder } from './in-order.ts';
 import { hasErrors, type Problem, problem } from './problem.ts';
 import { readYaml } from './read-yaml.ts';
 import type { Report } from './reader.ts';
@@ -39,9 +40,6 @@ const checkDraft = (draft: DraftSheet, report: Report): Checked => {
   if (formula !== undefined && basis === 'absolute') checkMakes(draft, formula, report);
   return { basis, amounts };
 };
-
-const inOrder = (problems: readonly Problem[]): readonly Problem[] =>
-  [...problems].sort((a, b) => a.line - b.line || a.column - b.column);
 
 /** Reads a batch sheet: the whole grammar and every rule on the sheet alone, at its own size. */
 export const readSheet = (text: string): SheetReading => {

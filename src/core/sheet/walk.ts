@@ -1,3 +1,4 @@
+import type { DraftLimit } from './read-limit.ts';
 import type { DraftPhase } from './read-phase.ts';
 import type { DraftAdd, DraftStep } from './read-step.ts';
 import type { DraftSheet } from './sheet-reader.ts';
@@ -6,6 +7,12 @@ export const isThere = <T>(value: T | undefined): value is T => value !== undefi
 
 export const phasesOf = (draft: DraftSheet): readonly DraftPhase[] =>
   (draft.phases ?? []).filter(isThere);
+
+export const finishOf = (draft: DraftSheet): readonly DraftStep[] =>
+  (draft.finish ?? []).filter(isThere);
+
+export const limitsOf = (draft: DraftSheet): readonly DraftLimit[] =>
+  (draft.limits ?? []).filter(isThere);
 
 export const stepsOf = (phase: DraftPhase): readonly DraftStep[] =>
   (phase.steps ?? []).filter(isThere);
@@ -22,7 +29,7 @@ export interface StepInPhase {
 /** All steps in the order of the file. */
 export const allSteps = (draft: DraftSheet): readonly StepInPhase[] => [
   ...phasesOf(draft).flatMap(phase => stepsOf(phase).map(step => ({ phase, step }))),
-  ...(draft.finish ?? []).filter(isThere).map(step => ({ step })),
+  ...finishOf(draft).map(step => ({ step })),
 ];
 
 /** Whether every phase and step could be read, so that what is not found is not there. */

@@ -1,5 +1,6 @@
 /** The top of a sheet on paper: dangers first, then the size, the people, the scales, and what to do about a slip. */
 import type { Plan, Scale } from '../../core/plan/plan.ts';
+import { scalesInUse } from '../../core/plan/unchecked-scales.ts';
 import { toExact } from '../../core/quantity/decimal.ts';
 import { isEqual, isPositive, one, ratio, times } from '../../core/quantity/quantity.ts';
 import { showDuration, showGrams, showMass } from '../../core/quantity/show.ts';
@@ -44,10 +45,6 @@ const slipsPart = ({ path, sheet, plan }: SheetToPrint): Markup => html`<div cla
 <p><b>A wrong number:</b> strike it through once, so that it can still be read; write the right one beside it, with initials.</p>
 <p><b>More in than its window allows:</b> pour nothing else. If it can be lifted out clean, take some out, weigh again and write both readings. If not, any computer with Tarebook says what can still be done, with its numbers; for 312.0 g in line 2:
 <span class="hash">tarebook remedy ${named(path)}${sizeOption(sheet, plan)} --poured 2=312.0</span></p></div>`;
-
-const scalesInUse = ({ additions }: Plan): readonly Scale[] => [
-  ...new Set(additions.flatMap(({ onScale }) => onScale?.scale ?? [])),
-];
 
 const scaleRow = (scale: Scale): Markup =>
   html`<tr><td><b>${scale.name}</b></td><td>${showMass(scale.capacity, scale)}</td><td>${showMass(scale.readability, scale)}</td><td></td><td></td><td></td></tr>`;
