@@ -2,6 +2,7 @@
 import { toExact } from '../quantity/decimal.ts';
 import { showDuration, showGrams } from '../quantity/show.ts';
 import type { Asked } from '../run/asked.ts';
+import { holdVerdict } from '../run/decide-step.ts';
 import { plannedStep, stepState } from '../run/focus.ts';
 import type { OpenRun } from '../run/state.ts';
 import type { HoldStep, MeasureStep, Step } from '../sheet/sheet.ts';
@@ -55,8 +56,7 @@ export const askRunningHold = (run: OpenRun, n: number, now: Instant): Question 
   const hold = holdOf(run, n);
   const { startedAt } = stepState(run, n);
   const seconds = startedAt === undefined ? 0 : secondsBetween(startedAt, now);
-  const isKept =
-    seconds >= Number(hold.least) && (hold.most === undefined || seconds <= Number(hold.most));
+  const isKept = holdVerdict(hold, seconds) === 'kept';
   return question(
     'hold-running',
     `${hold.why} (${holdRange(hold)}) Running for ${showDuration(seconds)}. Enter when it ends.`,

@@ -3,7 +3,7 @@
 import type { Addition } from '../plan/plan.ts';
 import { targetOf } from '../plan/window.ts';
 import { isPositive, isZero, subtract } from '../quantity/quantity.ts';
-import type { Way } from '../run/event.ts';
+import { type Way, ways } from '../run/event.ts';
 import { additionInHand, canPutLater, stepState, vesselNow } from '../run/focus.ts';
 import { presentPour } from '../run/judge.ts';
 import { isPartDone } from '../run/pours.ts';
@@ -22,9 +22,7 @@ import {
 import { acceptWord, mistyped, question } from './question.ts';
 
 const otherWays = (way: Way): readonly Command[] =>
-  (['net', 'gross', 'cup', 'difference'] as const)
-    .filter(each => each !== way)
-    .map(each => ({ word: each, does: `reads ${wayText[each]}` }));
+  ways.filter(each => each !== way).map(each => ({ word: each, does: `reads ${wayText[each]}` }));
 
 const howToRead = (run: OpenRun, n: number, way: Way): string => {
   const found = additionInHand(run, n);

@@ -1,7 +1,7 @@
 /** What a line means while an addition waits for its reading, or for a decision. */
 import type { Scale } from '../plan/plan.ts';
 import { readReading } from '../quantity/reading.ts';
-import type { Way } from '../run/event.ts';
+import { type Way, ways } from '../run/event.ts';
 import { additionInHand } from '../run/focus.ts';
 import type { StretchKind } from '../run/remedy-event.ts';
 import { slipOf } from '../run/slip-of-run.ts';
@@ -11,8 +11,7 @@ import { wayInHand } from './ask-weigh.ts';
 import { splitLine } from './commands.ts';
 import { intents, type Meaning, needReason, notUnderstood, shorten } from './meaning.ts';
 
-const ways: ReadonlySet<string> = new Set<Way>(['net', 'gross', 'cup', 'difference']);
-const isWay = (word: string): word is Way => ways.has(word);
+const isWay = (word: string): word is Way => ways.some(way => way === word);
 
 /** A right number for a reading; why the wrong one came about is asked next. */
 export const hearRight = (scale: Scale | undefined, seq: number, typed: string): Meaning => {

@@ -11,10 +11,7 @@ import type { RemedyChosen } from '../run/remedy-event.ts';
 import type { Run, RunFacts } from '../run/state.ts';
 import type { Saying } from './conversation.ts';
 import { offTarget, showOn, titleOf } from './explain.ts';
-
-const good = (text: string): Saying => ({ tone: 'good', text });
-const plain = (text: string): Saying => ({ tone: 'plain', text });
-const stop = (text: string): Saying => ({ tone: 'stop', text });
+import { good, mend, plain, stop } from './saying.ts';
 
 const vesselText = (run: RunFacts, name: string): string => {
   const vessel = run.vessels.get(name);
@@ -76,8 +73,6 @@ const sayEvent = (run: RunFacts, event: RunEvent): Saying | undefined => {
       return good(sayStretched(run, event));
     case 'remedy-left':
       return plain('The batch is what it was.');
-    case 'slip-answered':
-      return undefined;
     case 'hold-started':
       return plain('The time runs.');
     case 'measured':
@@ -112,7 +107,4 @@ export const sayEvents = (run: Run, events: readonly Stamped[]): readonly Saying
         return saying === undefined ? [] : [saying];
       });
 
-export const sayRefusal = ({ message, instead }: Refusal): Saying => ({
-  tone: 'mend',
-  text: `${message} ${instead}`,
-});
+export const sayRefusal = ({ message, instead }: Refusal): Saying => mend(`${message} ${instead}`);

@@ -5,19 +5,17 @@ import type { Bench } from './bench.ts';
 import { needsReason, readScaleLine, sayFindings } from './desk.ts';
 import type { KeyAct } from './key-act.ts';
 import { sayEvents } from './say.ts';
+import { good, mend, plain, stop } from './saying.ts';
 import {
   again,
   batchMode,
   deskMode,
-  good,
   helpFor,
   leaveTalk,
   type Mode,
-  mend,
   questionOf,
   runOf,
   settle,
-  stop,
   type Talk,
 } from './talk.ts';
 import { dispatchAll } from './talk-run.ts';
@@ -52,7 +50,7 @@ const begin = (bench: Bench, talk: Talk, scaleReason?: string): Talk => {
   if (!begun.ok) return again(talk, stop(begun.why));
   const run = begun.value.state();
   const events = run.phase === 'unbegun' ? [] : run.events;
-  const cautions = bench.opening.sheet.cautions.map(text => ({ tone: 'plain', text }) as const);
+  const cautions = bench.opening.sheet.cautions.map(text => plain(text));
   return settle(
     { ...talk, session: begun.value },
     { at: 'run' },

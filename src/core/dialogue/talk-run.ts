@@ -10,20 +10,18 @@ import { hearLine } from './hear.ts';
 import type { Meaning, Pending } from './meaning.ts';
 import { hearPending, pendingAfter } from './pending.ts';
 import { sayEvents, sayRefusal } from './say.ts';
+import { good, mend, stop } from './saying.ts';
 import {
   again,
   batchMode,
   chosenWay,
-  good,
   helpFor,
   keyMode,
   leaveTalk,
-  mend,
   questionOf,
   runOf,
   settle,
   stepOf,
-  stop,
   type Talk,
 } from './talk.ts';
 

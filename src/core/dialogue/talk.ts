@@ -20,6 +20,7 @@ import {
 import type { KeyAct } from './key-act.ts';
 import type { Pending } from './meaning.ts';
 import { askPending } from './pending.ts';
+import { plain } from './saying.ts';
 
 export type Mode =
   | { readonly at: 'who' }
@@ -52,10 +53,6 @@ export interface Talk {
   readonly mode: Mode;
   readonly said: readonly Saying[];
 }
-
-export const mend = (text: string): Saying => ({ tone: 'mend', text });
-export const good = (text: string): Saying => ({ tone: 'good', text });
-export const stop = (text: string): Saying => ({ tone: 'stop', text });
 
 /** The same talk in another mode, with what is said about it. */
 export const settle = (talk: Talk, mode: Mode, ...said: readonly Saying[]): Talk => ({
@@ -163,6 +160,6 @@ export const leaveTalk = (
 
 /** What works at a question, as sayings. */
 export const helpFor = ({ enter, commands }: Question): readonly Saying[] => [
-  ...(enter === undefined ? [] : [{ tone: 'plain', text: `Enter: ${enter}` } as const]),
-  ...commands.map(({ word, does }) => ({ tone: 'plain', text: `${word}: ${does}` }) as const),
+  ...(enter === undefined ? [] : [plain(`Enter: ${enter}`)]),
+  ...commands.map(({ word, does }) => plain(`${word}: ${does}`)),
 ];

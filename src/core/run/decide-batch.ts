@@ -12,10 +12,8 @@ import {
   refuse,
 } from './decision.ts';
 import { isPhaseDone, phasesOf, stepInHand, workablePhases } from './focus.ts';
-import type { Intent } from './intent.ts';
+import type { IntentOf } from './intent.ts';
 import type { OpenRun } from './state.ts';
-
-type Of<T extends Intent['type']> = Intent & { readonly type: T };
 
 /** A person's name as it may stand in a record: one line, some letters, at most 80 characters. */
 export const readName = (text: string): string | undefined => {
@@ -30,7 +28,7 @@ const noSuchPhase = (workable: readonly string[], message: string): Decision =>
     workable.length === 0 ? 'All steps are done.' : `Turn to ${workable.join(' or ')}.`,
   );
 
-export const turnTo = (run: OpenRun, { phase }: Of<'turn-to'>): Decision => {
+export const turnTo = (run: OpenRun, { phase }: IntentOf<'turn-to'>): Decision => {
   const workable = workablePhases(run);
   const phases = phasesOf(run);
   const name = phase.trim();
@@ -52,7 +50,7 @@ export const turnTo = (run: OpenRun, { phase }: Of<'turn-to'>): Decision => {
   );
 };
 
-export const note = (run: OpenRun, intent: Of<'note'>): Decision => {
+export const note = (run: OpenRun, intent: IntentOf<'note'>): Decision => {
   const text = readText(intent.text);
   if (text === undefined) {
     return refuse(
@@ -65,7 +63,7 @@ export const note = (run: OpenRun, intent: Of<'note'>): Decision => {
   return follow({ type: 'noted', text, ...(step === undefined ? {} : { step }) });
 };
 
-export const handOver = (run: OpenRun, { to }: Of<'hand-over'>): Decision => {
+export const handOver = (run: OpenRun, { to }: IntentOf<'hand-over'>): Decision => {
   const name = readName(to);
   if (name === undefined)
     return refuse('bad-name', 'That is not a name.', 'Type the name of the person who goes on.');
@@ -78,7 +76,7 @@ export const handOver = (run: OpenRun, { to }: Of<'hand-over'>): Decision => {
     : follow({ type: 'handed-over', to: name });
 };
 
-export const pause = (intent: Of<'pause'>): Decision => {
+export const pause = (intent: IntentOf<'pause'>): Decision => {
   const reason = readReason(intent.reason);
   return reason === undefined ? reasonMissing() : follow({ type: 'paused', reason });
 };
@@ -88,7 +86,7 @@ export const resume = (run: OpenRun): Decision =>
     ? follow({ type: 'resumed' })
     : refuse('not-paused', 'The batch is not paused.', 'Go on with the step in hand.');
 
-export const scrap = (run: OpenRun, intent: Of<'scrap'>, context: Context): Decision => {
+export const scrap = (run: OpenRun, intent: IntentOf<'scrap'>, context: Context): Decision => {
   const reason = readReason(intent.reason);
   return reason === undefined
     ? reasonMissing()

@@ -14,14 +14,12 @@ import { offeredInHand } from './decide-remedy.ts';
 import { type Context, type Decision, follow, refuse } from './decision.ts';
 import type { Way } from './event.ts';
 import { vesselNow } from './focus.ts';
-import type { Intent, ReadingIntent } from './intent.ts';
+import type { IntentOf, ReadingIntent } from './intent.ts';
 import { canTakeBack, judge, netOf, presentPour } from './judge.ts';
 import { noScale, type Poured, pouredInto, readTyped } from './poured.ts';
 import { isPartDone, withNewPour } from './pours.ts';
 import type { AdditionState, OpenRun } from './state.ts';
 import { outOfTurn } from './turn.ts';
-
-type Of<T extends Intent['type']> = Intent & { readonly type: T };
 
 const checkNet = (
   net: Mass,
@@ -95,7 +93,7 @@ const checkPutBack = (shown: Mass, part: ReadingIntent['part']): Decision | unde
       )
     : undefined;
 
-export const read = (run: OpenRun, intent: Of<'read'>, context: Context): Decision => {
+export const read = (run: OpenRun, intent: IntentOf<'read'>, context: Context): Decision => {
   const { step, way, part } = intent;
   const refusal = outOfTurn(
     run,
@@ -140,7 +138,7 @@ export const read = (run: OpenRun, intent: Of<'read'>, context: Context): Decisi
   );
 };
 
-export const tare = (run: OpenRun, { step }: Of<'tare'>, context: Context): Decision => {
+export const tare = (run: OpenRun, { step }: IntentOf<'tare'>, context: Context): Decision => {
   const refusal = outOfTurn(run, step, context, ['reading', 'after']);
   if (refusal !== undefined) return refusal;
   const poured = pouredInto(run, step);
@@ -163,7 +161,11 @@ const checkTakeBack = (run: OpenRun, { addition, state }: Poured): Decision | un
         'Accept it with a reason, or scrap the batch.',
       );
 
-export const takeBack = (run: OpenRun, intent: Of<'take-back'>, context: Context): Decision => {
+export const takeBack = (
+  run: OpenRun,
+  intent: IntentOf<'take-back'>,
+  context: Context,
+): Decision => {
   const { step, way } = intent;
   const refusal = outOfTurn(run, step, context, ['over']);
   if (refusal !== undefined) return refusal;

@@ -11,15 +11,13 @@ import {
   reasonMissing,
   refuse,
 } from './decision.ts';
-import type { Intent } from './intent.ts';
+import type { IntentOf } from './intent.ts';
 import type { RemediesOffered } from './remedy-event.ts';
 import { lineMassText, remedyText } from './remedy-text.ts';
 import { remediesOf } from './situation-of-run.ts';
 import { slipOf } from './slip-of-run.ts';
 import type { OpenRun } from './state.ts';
 import { outOfTurn } from './turn.ts';
-
-type Of<T extends Intent['type']> = Intent & { readonly type: T };
 
 const offered = (step: number, remedies: readonly Remedy[]): RemediesOffered => ({
   type: 'remedies-offered',
@@ -35,7 +33,7 @@ export const offeredInHand = (run: OpenRun, { at }: Context): readonly RemediesO
 
 export const chooseRemedy = (
   run: OpenRun,
-  { step, kind, reason }: Of<'choose-remedy'>,
+  { step, kind, reason }: IntentOf<'choose-remedy'>,
   context: Context,
 ): Decision => {
   const refusal = outOfTurn(run, step, context, ['over']);
@@ -73,7 +71,7 @@ export const leaveRemedy = (run: OpenRun): Decision =>
 
 export const answerSlip = (
   run: OpenRun,
-  { step, answer }: Of<'answer-slip'>,
+  { step, answer }: IntentOf<'answer-slip'>,
   context: Context,
 ): Decision => {
   const refusal = outOfTurn(run, step, context, ['slip', 'reading', 'after']);

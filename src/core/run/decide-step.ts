@@ -17,14 +17,12 @@ import {
 } from './decision.ts';
 import type { HoldEnded, Verdict } from './event.ts';
 import { canPutLater, plannedStep, stepState, vesselNameOf } from './focus.ts';
-import type { Intent } from './intent.ts';
+import type { IntentOf } from './intent.ts';
 import { massOfTerms } from './material-amount.ts';
 import { readTally } from './read-tally.ts';
 import type { OpenRun } from './state.ts';
 import { outOfTurn } from './turn.ts';
 import { checkThousands, withPoints } from './typed-number.ts';
-
-type Of<T extends Intent['type']> = Intent & { readonly type: T };
 
 /** A vessel is not emptied while something of an earlier step is still to go in: another phase may share it. */
 const refuseEmptying = (run: OpenRun, n: number): Decision | undefined => {
@@ -49,23 +47,26 @@ const refuseEmptying = (run: OpenRun, n: number): Decision | undefined => {
       );
 };
 
-export const tick = (run: OpenRun, { step }: Of<'tick'>, context: Context): Decision =>
+export const tick = (run: OpenRun, { step }: IntentOf<'tick'>, context: Context): Decision =>
   outOfTurn(run, step, context, ['tick']) ??
   refuseEmptying(run, step) ??
   follow({ type: 'ticked', step });
 
-export const startHold = (run: OpenRun, { step }: Of<'start-hold'>, context: Context): Decision =>
-  outOfTurn(run, step, context, ['hold']) ?? follow({ type: 'hold-started', step });
+export const startHold = (
+  run: OpenRun,
+  { step }: IntentOf<'start-hold'>,
+  context: Context,
+): Decision => outOfTurn(run, step, context, ['hold']) ?? follow({ type: 'hold-started', step });
 
-/** Seconds since a hold was started, and how they lie in its bounds. */
-const holdVerdict = (hold: HoldStep, seconds: number): HoldEnded['verdict'] => {
+/** How the seconds since a hold was started lie in its bounds. */
+export const holdVerdict = (hold: HoldStep, seconds: number): HoldEnded['verdict'] => {
   if (seconds < Number(hold.least)) return 'early';
   return hold.most !== undefined && seconds > Number(hold.most) ? 'late' : 'kept';
 };
 
 export const endHold = (
   run: OpenRun,
-  { step, reason }: Of<'end-hold'>,
+  { step, reason }: IntentOf<'end-hold'>,
   context: Context,
 ): Decision => {
   const refusal = outOfTurn(run, step, context, ['hold-running']);
@@ -100,7 +101,7 @@ const measuredVerdict = ({ least, most }: MeasureStep, value: Ratio): Verdict =>
 
 export const measure = (
   run: OpenRun,
-  { step, typed }: Of<'measure'>,
+  { step, typed }: IntentOf<'measure'>,
   context: Context,
 ): Decision => {
   const refusal = outOfTurn(run, step, context, ['measure', 'measure-out']);
@@ -145,7 +146,7 @@ const readAdjustment = (run: OpenRun, material: string, typed: string): Mass | u
 
 export const adjust = (
   run: OpenRun,
-  { step, typed, confirmed }: Of<'adjust'>,
+  { step, typed, confirmed }: IntentOf<'adjust'>,
   context: Context,
 ): Decision => {
   const refusal = outOfTurn(run, step, context, ['adjust']);
@@ -180,7 +181,7 @@ export const adjust = (
 
 export const finishAdjust = (
   run: OpenRun,
-  { step, reason }: Of<'finish-adjust'>,
+  { step, reason }: IntentOf<'finish-adjust'>,
   context: Context,
 ): Decision => {
   const refusal = outOfTurn(run, step, context, ['adjust', 'lot']);
@@ -198,7 +199,7 @@ export const finishAdjust = (
     : follow({ type: 'adjust-finished', step, total, reason: given });
 };
 
-export const tally = (run: OpenRun, intent: Of<'tally'>, context: Context): Decision => {
+export const tally = (run: OpenRun, intent: IntentOf<'tally'>, context: Context): Decision => {
   const refusal = outOfTurn(run, intent.step, context, ['tally']);
   if (refusal !== undefined) return refusal;
   const now = asked(run, context.at);
@@ -207,7 +208,11 @@ export const tally = (run: OpenRun, intent: Of<'tally'>, context: Context): Deci
     : refuse('bad-tally', `Not ${intent.item} now.`, 'Answer what the tally asks.');
 };
 
-export const putLater = (run: OpenRun, { step }: Of<'put-later'>, context: Context): Decision => {
+export const putLater = (
+  run: OpenRun,
+  { step }: IntentOf<'put-later'>,
+  context: Context,
+): Decision => {
   const refusal = outOfTurn(run, step, context, ['lot', 'reading', 'vessel']);
   if (refusal !== undefined) return refusal;
   const state = stepState(run, step);
@@ -230,7 +235,7 @@ export const putLater = (run: OpenRun, { step }: Of<'put-later'>, context: Conte
 /** A witness is another person than the doer; that they gave their passphrase, the signature shows. */
 export const witness = (
   run: OpenRun,
-  { step, witness: typed, kid, signature }: Of<'witness'>,
+  { step, witness: typed, kid, signature }: IntentOf<'witness'>,
   context: Context,
 ): Decision => {
   const refusal = outOfTurn(run, step, context, ['witness']);
@@ -247,7 +252,7 @@ export const witness = (
 
 export const goUnwitnessed = (
   run: OpenRun,
-  { step, reason }: Of<'go-unwitnessed'>,
+  { step, reason }: IntentOf<'go-unwitnessed'>,
   context: Context,
 ): Decision => {
   const refusal = outOfTurn(run, step, context, ['witness']);

@@ -3,13 +3,11 @@ import { toExact } from '../quantity/decimal.ts';
 import { isPositive } from '../quantity/quantity.ts';
 import { type Context, type Decision, follow, refuse } from './decision.ts';
 import { plannedStep } from './focus.ts';
-import type { Intent } from './intent.ts';
+import type { IntentOf } from './intent.ts';
 import { isTareFarOff, scaleOfVessel } from './judge.ts';
 import { readTyped } from './poured.ts';
 import type { OpenRun } from './state.ts';
 import { outOfTurn } from './turn.ts';
-
-type Of<T extends Intent['type']> = Intent & { readonly type: T };
 
 // A vessel that is too heavy for the scale of its lines stands on another one.
 const readTare = (run: OpenRun, vessel: string, typed: string) => {
@@ -21,7 +19,7 @@ const readTare = (run: OpenRun, vessel: string, typed: string) => {
 
 export const weighVessel = (
   run: OpenRun,
-  { vessel, typed, confirmed }: Of<'weigh-vessel'>,
+  { vessel, typed, confirmed }: IntentOf<'weigh-vessel'>,
 ): Decision => {
   const stated = run.plan.phases.find(phase => phase.vessel.name === vessel)?.vessel;
   if (stated === undefined || run.vessels.has(vessel)) {
@@ -67,7 +65,7 @@ const readLot = (text: string): string | undefined => {
 
 export const identifyLot = (
   run: OpenRun,
-  { step, lot }: Of<'identify-lot'>,
+  { step, lot }: IntentOf<'identify-lot'>,
   context: Context,
 ): Decision => {
   const refusal = outOfTurn(run, step, context, ['lot', 'reading', 'after', 'adjust']);

@@ -5,7 +5,7 @@
  */
 import * as z from 'zod/mini';
 import { readInstant } from '../time/instant.ts';
-import type { Stamped } from './event.ts';
+import { type Stamped, ways } from './event.ts';
 
 /** A stamped event as one flat object, `seq`, `at`, `by` and `type` first. */
 export type EncodedEvent = Readonly<Record<string, unknown>>;
@@ -43,7 +43,7 @@ const optional = z.exactOptional;
 
 const at = z.string().check(z.refine(text => readInstant(text) !== undefined));
 const verdict = z.enum(['under', 'in', 'over']);
-const way = z.enum(['net', 'gross', 'cup', 'difference']);
+const way = z.enum(ways);
 const part = z.enum(['display', 'residue', 'before', 'after']);
 const typed = z.strictObject({ typed: digits, unit: name, mass: exact, scale: name });
 const judged = z.strictObject({ net: exact, total: exact, part: optional(verdict), verdict });

@@ -10,7 +10,8 @@ import type { RemediesOffered, RemedyChosen, RemedyLeft, SlipAnswered } from './
 /** Exact mass in grams, as text that `readNumber` reads. */
 export type Grams = string;
 
-export type Way = 'net' | 'gross' | 'cup' | 'difference';
+export const ways = ['net', 'gross', 'cup', 'difference'] as const;
+export type Way = (typeof ways)[number];
 /** What the typed number is: the display; the cup after it was tipped; the container before and after. */
 export type Part = 'display' | 'residue' | 'before' | 'after';
 export type Verdict = 'under' | 'in' | 'over';

@@ -96,3 +96,6 @@ export type Intent =
   | { readonly type: 'resume' }
   | { readonly type: 'scrap'; readonly reason: string }
   | { readonly type: 'close' };
+
+/** The intents of a type. */
+export type IntentOf<T extends Intent['type']> = Intent & { readonly type: T };
