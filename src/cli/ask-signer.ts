@@ -6,7 +6,7 @@ import type { Workshop } from '../workshop/workshop.ts';
 import { exitStatus } from './exit-status.ts';
 import { keysFolder } from './places.ts';
 import { preference } from './preferences.ts';
-import { Stop } from './stop.ts';
+import { Stop, usage } from './stop.ts';
 import { orStop } from './the-workshop.ts';
 
 type Ask = (question: string, isSecret: boolean) => Promise<string>;
@@ -25,9 +25,7 @@ const asker = async (): Promise<{ readonly ask: Ask; readonly close: () => void 
 
 const whoSigns = async (by: string | undefined, ask: Ask): Promise<string> => {
   const typed = by ?? preference('person') ?? (await ask('Who signs? Type your name.', false));
-  const name = readName(typed);
-  if (name === undefined) throw new Stop(exitStatus.usage, `${typed} is not a name.`);
-  return name;
+  return readName(typed) ?? usage(`${typed} is not a name.`);
 };
 
 const newKey = async (workshop: Workshop, name: string, ask: Ask): Promise<string> => {
@@ -35,9 +33,9 @@ const newKey = async (workshop: Workshop, name: string, ask: Ask): Promise<strin
     `${name} has no key here. Choose a passphrase, eight characters at least.`,
     true,
   );
-  if (passphrase.length < 8) throw new Stop(exitStatus.usage, 'Eight characters at least.');
+  if (passphrase.length < 8) return usage('Eight characters at least.');
   if ((await ask('Type it once more.', true)) !== passphrase)
-    throw new Stop(exitStatus.usage, 'The two were not the same.');
+    return usage('The two were not the same.');
   orStop(enrol(workshop, keysFolder(), name, passphrase));
   return passphrase;
 };

@@ -2,7 +2,7 @@ import { constants } from 'node:os';
 import type { Conversation } from '../core/dialogue/conversation.ts';
 import { clock } from './clock.ts';
 import { exitStatus } from './exit-status.ts';
-import { Stop } from './stop.ts';
+import { usage } from './stop.ts';
 import { hasColour, isAscii, isTerminal, wantsPlain } from './terminal.ts';
 
 export interface FaceOptions {
@@ -66,10 +66,7 @@ const onScreen = async (conversation: Conversation, options: FaceOptions): Promi
 /** Stops with status 2 where a screen is asked for and there is no terminal. */
 export const checkFace = (options: FaceOptions): void => {
   if (!wantsPlain(options.plain) && !isTerminal()) {
-    throw new Stop(
-      exitStatus.usage,
-      'There is no terminal here for the screen. Use --plain: one question, one line.',
-    );
+    usage('There is no terminal here for the screen. Use --plain: one question, one line.');
   }
 };
 

@@ -1,7 +1,7 @@
 import { existsSync, realpathSync, renameSync, writeFileSync } from 'node:fs';
 import { basename, dirname, join, relative, resolve } from 'node:path';
 import { exitStatus } from './exit-status.ts';
-import { Stop } from './stop.ts';
+import { Stop, usage } from './stop.ts';
 
 const isInside = (path: string, folder: string): boolean => {
   const way = relative(folder, path);
@@ -22,10 +22,7 @@ const keepOut = (to: string, folders: readonly string[]): void => {
     .filter(folder => existsSync(folder))
     .find(folder => isInside(place, realpathSync(folder)));
   if (inside === undefined) return;
-  throw new Stop(
-    exitStatus.usage,
-    `${to} lies in ${inside}, where the records are kept. Name a file elsewhere.`,
-  );
+  return usage(`${to} lies in ${inside}, where the records are kept. Name a file elsewhere.`);
 };
 
 /**

@@ -1,8 +1,7 @@
 import { existsSync } from 'node:fs';
 import type { SizeWish } from '../core/plan/plan.ts';
-import { exitStatus } from './exit-status.ts';
 import { readSizeOptions, type SizeOptions } from './size-options.ts';
-import { Stop } from './stop.ts';
+import { usage } from './stop.ts';
 
 /** A sheet to be planned, and its size. */
 export interface SheetWish {
@@ -10,17 +9,13 @@ export interface SheetWish {
   readonly wish: SizeWish;
 }
 
-const refuse = (message: string): never => {
-  throw new Stop(exitStatus.usage, message);
-};
-
 /** `orange.yaml=36` in two; a file of the whole name goes first. */
 const splitName = (named: string): { readonly path: string; readonly pieces?: string } => {
   const [, path, pieces] = /^(.+)=([^\p{L}/]*)$/u.exec(named) ?? [];
   if (path === undefined || pieces === undefined || existsSync(named)) return { path: named };
   return /^[1-9]\d{0,6}$/.test(pieces)
     ? { path, pieces }
-    : refuse(`${named}: after the = stands a whole number of pieces, like ${path}=36.`);
+    : usage(`${named}: after the = stands a whole number of pieces, like ${path}=36.`);
 };
 
 /**
@@ -34,10 +29,10 @@ export const readSheetWishes = (
   const wish = readSizeOptions(options);
   const sheets = named.map(splitName);
   if (wish.by === 'have' && sheets.length > 1) {
-    return refuse('--have goes with one sheet: stock is not shared out between sheets.');
+    return usage('--have goes with one sheet: stock is not shared out between sheets.');
   }
   if (wish.by !== 'sheet' && sheets.every(({ pieces }) => pieces !== undefined)) {
-    return refuse('Every sheet has its pieces after the = already: leave the other size out.');
+    return usage('Every sheet has its pieces after the = already: leave the other size out.');
   }
   return sheets.map(({ path, pieces }) => ({
     path,

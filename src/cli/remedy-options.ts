@@ -4,17 +4,12 @@ import { readMass } from '../core/quantity/amount.ts';
 import { readNumber } from '../core/quantity/decimal.ts';
 import { grams, isNegative, isZero, type Mass, noMass } from '../core/quantity/quantity.ts';
 import type { Progress } from '../core/remedy/build-situation.ts';
-import { exitStatus } from './exit-status.ts';
-import { Stop } from './stop.ts';
+import { usage } from './stop.ts';
 
 export interface RemedyOptions {
   readonly poured?: readonly string[];
   readonly closed?: readonly string[];
 }
-
-const usage = (message: string): never => {
-  throw new Stop(exitStatus.usage, message);
-};
 
 const readNet = (text: string, whole: string): Mass => {
   const plain = readNumber(text);

@@ -3,13 +3,12 @@ import type { AccuracyClass, Scale } from '../core/plan/plan.ts';
 import { readMass } from '../core/quantity/amount.ts';
 import { isLess, isNegative, type Mass } from '../core/quantity/quantity.ts';
 import { readReading } from '../core/quantity/reading.ts';
-import { readName } from '../core/run/decide-batch.ts';
 import type { TestLoad, TestMass } from '../core/scale/check-scale.ts';
 import { testMassClasses } from '../core/scale/test-mass.ts';
 import { defined } from '../core/sheet/present.ts';
-import { exitStatus } from './exit-status.ts';
 import { preference } from './preferences.ts';
-import { Stop } from './stop.ts';
+import { readBy } from './read-by.ts';
+import { usage } from './stop.ts';
 import type { WorkshopOptions } from './the-workshop.ts';
 
 interface EntryOptions extends WorkshopOptions {
@@ -31,16 +30,12 @@ export interface RetireOptions extends EntryOptions {
   readonly reason: string;
 }
 
-const usage = (message: string): never => {
-  throw new Stop(exitStatus.usage, message);
-};
-
 /** Who makes an entry: the name given, else the one used last. Stops with status 2. */
 export const readWho = ({ by }: EntryOptions): string => {
   const typed = by ?? preference('person');
   if (typed === undefined)
     return usage('Add --by and your name: the register keeps who entered it.');
-  return readName(typed) ?? usage(`--by takes a person's name, not ${typed}.`);
+  return readBy(typed);
 };
 
 const massOption = (option: string, text: string | undefined): Mass | undefined =>

@@ -3,8 +3,7 @@ import { readMass } from '../core/quantity/amount.ts';
 import { readNumber } from '../core/quantity/decimal.ts';
 import type { Mass } from '../core/quantity/quantity.ts';
 import { isPositive } from '../core/quantity/quantity.ts';
-import { exitStatus } from './exit-status.ts';
-import { Stop } from './stop.ts';
+import { usage } from './stop.ts';
 
 export interface SizeOptions {
   readonly pieces?: string;
@@ -12,10 +11,6 @@ export interface SizeOptions {
   readonly factor?: string;
   readonly have?: readonly string[];
 }
-
-const usage = (message: string): never => {
-  throw new Stop(exitStatus.usage, message);
-};
 
 const readPieces = (text: string): SizeWish =>
   /^[1-9]\d{0,6}$/.test(text)

@@ -3,7 +3,7 @@ import { addAddendum } from '../../workshop/add-addendum.ts';
 import { askSigner } from '../ask-signer.ts';
 import { exitStatus } from '../exit-status.ts';
 import { keysFolder } from '../places.ts';
-import { Stop } from '../stop.ts';
+import { Stop, usage } from '../stop.ts';
 import { batchThere, isPractice, theWorkshop, type WorkshopOptions } from '../the-workshop.ts';
 
 interface AddendOptions extends WorkshopOptions {
@@ -13,10 +13,10 @@ interface AddendOptions extends WorkshopOptions {
   readonly by?: string;
 }
 
-const readDeviation = (text: string): number => {
-  if (/^[1-9]\d{0,3}$/.test(text)) return Number(text);
-  throw new Stop(exitStatus.usage, `--deviation takes a number like 1, not ${text}.`);
-};
+const readDeviation = (text: string): number =>
+  /^[1-9]\d{0,3}$/.test(text)
+    ? Number(text)
+    : usage(`--deviation takes a number like 1, not ${text}.`);
 
 /** Adds to a closed batch, signed; the record itself stays as it is. */
 export const addend = async (batch: string, options: AddendOptions): Promise<number> => {

@@ -1,14 +1,12 @@
 import type { Opening } from '../../core/dialogue/bench.ts';
 import { createConversation } from '../../core/dialogue/converse.ts';
-import { readName } from '../../core/run/decide-batch.ts';
 import { createBench } from '../../workshop/bench.ts';
-import { exitStatus } from '../exit-status.ts';
 import { checkFace, type FaceOptions, showFace } from '../face.ts';
 import { openSheet } from '../open-sheet.ts';
 import { keysFolder } from '../places.ts';
 import { preference, remember } from '../preferences.ts';
+import { readBy } from '../read-by.ts';
 import { readSizeOptions, type SizeOptions } from '../size-options.ts';
-import { Stop } from '../stop.ts';
 import { orStop, theWorkshop, type WorkshopOptions } from '../the-workshop.ts';
 
 export interface RunOptions extends WorkshopOptions, SizeOptions, FaceOptions {
@@ -16,13 +14,8 @@ export interface RunOptions extends WorkshopOptions, SizeOptions, FaceOptions {
   readonly practice?: boolean;
 }
 
-const personOf = (by: string | undefined): string | undefined => {
-  if (by === undefined) return preference('person');
-  const name = readName(by);
-  if (name === undefined)
-    throw new Stop(exitStatus.usage, `--by takes a person's name, not ${by}.`);
-  return name;
-};
+const personOf = (by: string | undefined): string | undefined =>
+  by === undefined ? preference('person') : readBy(by);
 
 /** Makes a batch of a sheet: from its first question to the signed record. */
 export const run = async (path: string, options: RunOptions): Promise<number> => {

@@ -24,7 +24,7 @@ import {
   readWho,
 } from '../scales-options.ts';
 import { loadText, scalesJson, scalesTable } from '../scales-table.ts';
-import { Stop } from '../stop.ts';
+import { Stop, usage } from '../stop.ts';
 import { orStop, theWorkshop, type WorkshopOptions } from '../the-workshop.ts';
 
 const print = (text: string): void => void process.stdout.write(`${harmlessLines(text)}\n`);
@@ -107,7 +107,7 @@ export const retire = (name: string, options: RetireOptions): number => {
   scaleNamed(workshop, name);
   const reason = readText(options.reason);
   if (reason === undefined)
-    throw new Stop(exitStatus.usage, '--reason takes why the scale is out of use, in a few words.');
+    return usage('--reason takes why the scale is out of use, in a few words.');
   orStop(retireScale(workshop, name, reason, readWho(options)));
   print(`${name} is out of use. What was weighed on it stays as it is.`);
   return exitStatus.good;

@@ -3,7 +3,7 @@ import { signBatch } from '../../workshop/sign-batch.ts';
 import { askSigner } from '../ask-signer.ts';
 import { exitStatus } from '../exit-status.ts';
 import { keysFolder } from '../places.ts';
-import { Stop } from '../stop.ts';
+import { Stop, usage } from '../stop.ts';
 import { batchThere, isPractice, theWorkshop, type WorkshopOptions } from '../the-workshop.ts';
 
 interface SignOptions extends WorkshopOptions {
@@ -13,8 +13,7 @@ interface SignOptions extends WorkshopOptions {
 
 const readMeaning = (text: string): Meaning => {
   const meaning = meanings.find(each => each === text || each === `${text} by`);
-  if (meaning !== undefined) return meaning;
-  throw new Stop(exitStatus.usage, `--as takes ${meanings.join(', ')}, not ${text}.`);
+  return meaning ?? usage(`--as takes ${meanings.join(', ')}, not ${text}.`);
 };
 
 /** Signs the record of a closed batch, finishing its closing first where that was interrupted. */
