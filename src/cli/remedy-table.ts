@@ -1,7 +1,8 @@
+import { showOn, windowText } from '../core/dialogue/explain.ts';
 import type { Plan } from '../core/plan/plan.ts';
 import { toDecimal, toFraction } from '../core/quantity/decimal.ts';
 import { isEqual, one } from '../core/quantity/quantity.ts';
-import { showGrams, showMass, showShare } from '../core/quantity/show.ts';
+import { showGrams, showShare } from '../core/quantity/show.ts';
 import type { Progress } from '../core/remedy/build-situation.ts';
 import { explainReason } from '../core/remedy/explain-reason.ts';
 import type {
@@ -13,7 +14,7 @@ import type {
 } from '../core/remedy/remedy.ts';
 import { explainLimit } from '../core/run/explain-limit.ts';
 import type { Sheet } from '../core/sheet/sheet.ts';
-import { cellWidth, fillTo } from '../ui/view/cells.ts';
+import { layOut } from './lay-out.ts';
 import { outOfWindow } from './remedy-options.ts';
 
 const titles: Readonly<Record<RemedyKind, string>> = {
@@ -25,27 +26,17 @@ const titles: Readonly<Record<RemedyKind, string>> = {
   scrap: 'scrap',
 };
 
-const layOut = (rows: readonly (readonly [string, string, string])[]): readonly string[] => {
-  const widthOf = (column: 0 | 1 | 2): number =>
-    Math.max(0, ...rows.map(row => cellWidth(row[column])));
-  const [what, name, mass] = [widthOf(0), widthOf(1), widthOf(2)];
-  return rows.map(row =>
-    `    ${fillTo(row[0], what)}  ${fillTo(row[1], name)}  ${fillTo(row[2], mass, 'right')}`.trimEnd(),
-  );
-};
-
 const rowsOf = (
   plan: Plan,
   what: string,
   lines: readonly LineMass[],
-): readonly (readonly [string, string, string])[] =>
+): readonly (readonly string[])[] =>
   lines.map(({ n, mass }) => {
     const addition = plan.additions[n - 1];
-    const scale = addition?.onScale?.scale;
     return [
       what,
       `${n} ${addition?.name ?? ''}`,
-      scale === undefined ? showGrams(mass, 4) : showMass(mass, scale),
+      addition === undefined ? showGrams(mass, 4) : showOn(addition, mass),
     ];
   });
 
@@ -71,12 +62,17 @@ const consequences = (sheet: Sheet, remedy: OfferedRemedy): readonly string[] =>
 
 const offeredRows = (sheet: Sheet, plan: Plan, remedy: OfferedRemedy): readonly string[] => [
   `${titles[remedy.kind]}: ${sizeOf(sheet, remedy)}`,
-  ...layOut([
-    ...rowsOf(plan, 'lift out', remedy.lifts),
-    ...rowsOf(plan, 'top up', remedy.topUps),
-    ...rowsOf(plan, 'target', remedy.targets),
-  ]),
-  ...consequences(sheet, remedy).map(text => `    ${text}`),
+  ...[
+    ...layOut(
+      [
+        ...rowsOf(plan, 'lift out', remedy.lifts),
+        ...rowsOf(plan, 'top up', remedy.topUps),
+        ...rowsOf(plan, 'target', remedy.targets),
+      ],
+      column => column === 2,
+    ),
+    ...consequences(sheet, remedy),
+  ].map(text => `    ${text}`),
 ];
 
 const refusedRow = (sheet: Sheet, { kind, stretch, reason }: RefusedRemedy): string => {
@@ -87,12 +83,10 @@ const refusedRow = (sheet: Sheet, { kind, stretch, reason }: RefusedRemedy): str
 const headline = (plan: Plan, progress: Progress): readonly string[] => {
   const out = outOfWindow(plan, progress);
   if (out.length === 0) return ['All that was poured is in its window.'];
-  return out.map(({ addition, net, verdict }) => {
-    const show = (mass: typeof net): string =>
-      addition.onScale === undefined ? showGrams(mass, 4) : showMass(mass, addition.onScale.scale);
-    const { window, n, name, onScale } = addition;
-    return `${n} ${name}: ${show(net)} is ${verdict} its window, ${show(onScale?.low ?? window.low)} to ${show(onScale?.high ?? window.high)}.`;
-  });
+  return out.map(
+    ({ addition, net, verdict }) =>
+      `${addition.n} ${addition.name}: ${showOn(addition, net)} is ${verdict} its window, ${windowText(addition)}.`,
+  );
 };
 
 /** The remedies for people: what is possible with its numbers, below it what is not with its reason. */
