@@ -46,11 +46,7 @@ export const homeModel = (options: WorkshopOptions): HomeModel => {
   const real = room(false);
   const practice = room(true);
   return {
-    sheets: sheetsHere(process.cwd()).map(({ path, sheet, isDemo }) => ({
-      path,
-      name: sheet?.name,
-      isDemo,
-    })),
+    sheets: sheetsHere(process.cwd()),
     inHand: [...real.inHand, ...practice.inHand],
     closed: [...real.closed, ...practice.closed],
     unreadable: [...real.unreadable, ...practice.unreadable],

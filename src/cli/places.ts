@@ -1,21 +1,16 @@
 /** Where things are: the workshop, the private keys, the demo sheets. */
-import { homedir } from 'node:os';
 import { join, resolve } from 'node:path';
+import { baseFolder } from './base-folder.ts';
+import { preference } from './preferences.ts';
 
-const dataHome = (): string => {
-  const stated = process.env['XDG_DATA_HOME'];
-  return stated === undefined || stated === '' ? join(homedir(), '.local', 'share') : stated;
-};
+const dataHome = (): string => baseFolder('XDG_DATA_HOME', '.local', 'share');
 
-/** The workshop named on the command line, else by TAREBOOK_WORKSHOP, else by the settings, else one of one's own. */
-export const workshopFolder = (
-  named: string | undefined,
-  preferred: () => string | undefined,
-): string =>
+/** The workshop named on the command line, else by TAREBOOK_WORKSHOP, else by the preferences, else one of one's own. */
+export const workshopFolder = (named: string | undefined): string =>
   resolve(
     named ??
       process.env['TAREBOOK_WORKSHOP'] ??
-      preferred() ??
+      preference('workshop') ??
       join(dataHome(), 'tarebook', 'workshop'),
   );
 

@@ -3,18 +3,12 @@
  * pays for it, and written by conf, which is loaded only then.
  */
 import { readFileSync } from 'node:fs';
-import { homedir } from 'node:os';
 import { join } from 'node:path';
+import { baseFolder } from './base-folder.ts';
 
 type Name = 'workshop' | 'person';
 
-const folder = (): string => {
-  const stated = process.env['XDG_CONFIG_HOME'];
-  return join(
-    stated === undefined || stated === '' ? join(homedir(), '.config') : stated,
-    'tarebook',
-  );
-};
+const folder = (): string => join(baseFolder('XDG_CONFIG_HOME', '.config'), 'tarebook');
 
 /** A preference; undefined when it was never set, or the file cannot be read. */
 export const preference = (name: Name): string | undefined => {

@@ -8,7 +8,6 @@ const largestSheet = 1_000_000;
 const reasons: Readonly<Record<string, string>> = {
   ENOENT: 'there is no such file',
   EACCES: 'it may not be read',
-  EISDIR: 'it is a folder',
 };
 
 const whyNot = (error: unknown): string => {

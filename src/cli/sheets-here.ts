@@ -1,7 +1,6 @@
 import { readdirSync } from 'node:fs';
 import { join, relative } from 'node:path';
 import { readSheet } from '../core/sheet/read-sheet.ts';
-import type { Sheet } from '../core/sheet/sheet.ts';
 import { demoFolder } from './places.ts';
 import { readSheetFile } from './read-sheet-file.ts';
 import { Stop } from './stop.ts';
@@ -9,7 +8,7 @@ import { Stop } from './stop.ts';
 export interface SheetHere {
   readonly path: string;
   /** Undefined where the sheet has errors; `tarebook check` tells them. */
-  readonly sheet: Sheet | undefined;
+  readonly name: string | undefined;
   readonly isDemo: boolean;
 }
 
@@ -25,12 +24,12 @@ const yamlIn = (folder: string): readonly string[] => {
 };
 
 // A folder may hold YAML that is no sheet at all: only what names itself a sheet is listed.
-const readHere = (path: string): { readonly sheet: Sheet | undefined } | undefined => {
+const readHere = (path: string): Pick<SheetHere, 'name'> | undefined => {
   try {
     const text = readSheetFile(path);
     if (!/^sheet:/m.test(text)) return undefined;
     const read = readSheet(text);
-    return { sheet: read.ok ? read.sheet : undefined };
+    return { name: read.ok ? read.sheet.name : undefined };
   } catch (error) {
     if (error instanceof Stop) return undefined;
     throw error;

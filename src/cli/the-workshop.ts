@@ -5,7 +5,6 @@ import { type BatchFiles, filesOf, openWorkshop, type Workshop } from '../worksh
 import { clock } from './clock.ts';
 import { exitStatus } from './exit-status.ts';
 import { keysFolder, workshopFolder } from './places.ts';
-import { preference } from './preferences.ts';
 import { Stop } from './stop.ts';
 import { programName } from './version.ts';
 
@@ -15,16 +14,13 @@ export interface WorkshopOptions {
 
 /** Folders that no export may write into: the records and the keys. */
 export const keptOut = (options: WorkshopOptions): readonly string[] => [
-  folderOf(options),
+  workshopFolder(options.workshop),
   keysFolder(),
 ];
 
-const folderOf = ({ workshop }: WorkshopOptions): string =>
-  workshopFolder(workshop, () => preference('workshop'));
-
 /** The workshop, or its practice room, of this call. */
 export const theWorkshop = (options: WorkshopOptions, practice: boolean): Workshop =>
-  openWorkshop(folderOf(options), {
+  openWorkshop(workshopFolder(options.workshop), {
     practice,
     now: clock,
     program: programName,

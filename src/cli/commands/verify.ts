@@ -4,7 +4,6 @@ import { type BatchReport, verifyBatch } from '../../workshop/verify/verify-batc
 import { verifyWorkshop, type WorkshopReport } from '../../workshop/verify/verify-workshop.ts';
 import { exitStatus } from '../exit-status.ts';
 import { workshopFolder } from '../places.ts';
-import { preference } from '../preferences.ts';
 import { Stop } from '../stop.ts';
 
 interface VerifyOptions {
@@ -58,7 +57,7 @@ const shownOf = (report: Report): string =>
 
 /** Verifies batches and workshops from their bytes and keys alone; without a name, the workshop in use. */
 export const verify = async (named: readonly string[], options: VerifyOptions): Promise<number> => {
-  const workshop = workshopFolder(options.workshop, () => preference('workshop'));
+  const workshop = workshopFolder(options.workshop);
   const reports = (named.length === 0 ? roomsOf(workshop) : named).map(name =>
     verifyOne(workshop, name),
   );
