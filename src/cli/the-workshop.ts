@@ -1,6 +1,8 @@
 import { existsSync } from 'node:fs';
 import { harmlessLines } from '../core/dialogue/harmless.ts';
+import type { Scale } from '../core/plan/plan.ts';
 import { isBatchNumber } from '../workshop/number.ts';
+import { readRegister, scalesOf } from '../workshop/register.ts';
 import { type BatchFiles, filesOf, openWorkshop, type Workshop } from '../workshop/workshop.ts';
 import { clock } from './clock.ts';
 import { exitStatus } from './exit-status.ts';
@@ -44,3 +46,7 @@ export const orStop = <T>(
   if (done.ok) return done.value;
   throw new Stop(exitStatus.missing, done.why);
 };
+
+/** The scales that are in use. Stops with status 3 where the register cannot be read. */
+export const scalesInUse = (workshop: Workshop): readonly Scale[] =>
+  scalesOf(orStop(readRegister(workshop)));

@@ -1,32 +1,24 @@
 import { harmlessLines } from '../../core/dialogue/harmless.ts';
-import { planBatch } from '../../core/plan/plan-batch.ts';
 import { uncheckedScales } from '../../core/plan/unchecked-scales.ts';
-import { readRegister, scalesOf } from '../../workshop/register.ts';
-import { settingsOf } from '../../workshop/settings.ts';
-import { openSheet } from '../open-sheet.ts';
+import { clock } from '../clock.ts';
 import type { PlannedSheet } from '../picking-list.ts';
 import { pickingTable } from '../picking-table.ts';
 import { planJson, plansJson } from '../plan-json.ts';
-import { readSheetWishes } from '../plan-sheets.ts';
+import { planSheets } from '../plan-sheets.ts';
 import { planTable } from '../plan-table.ts';
 import { statusOf } from '../show-problems.ts';
 import type { SizeOptions } from '../size-options.ts';
-import { orStop, theWorkshop, type WorkshopOptions } from '../the-workshop.ts';
+import type { WorkshopOptions } from '../the-workshop.ts';
 
 interface PlanOptions extends WorkshopOptions, SizeOptions {
   readonly json?: boolean;
 }
 
 const planAll = (named: readonly string[], options: PlanOptions): readonly PlannedSheet[] => {
-  const wishes = readSheetWishes(named, options);
-  const opened = wishes.map(({ path, wish }) => ({ path, wish, sheet: openSheet(path).sheet }));
-  const workshop = theWorkshop(options, false);
-  const scales = scalesOf(orStop(readRegister(workshop)));
-  const { scaleCheck } = orStop(settingsOf(workshop));
-  return opened.map(({ path, wish, sheet }) => {
-    const { plan, problems } = planBatch(sheet, wish, scales);
-    const unchecked = uncheckedScales(sheet, plan, scaleCheck, workshop.now());
-    return { path, sheet, plan, problems: [...problems, ...unchecked] };
+  const { planned, scaleCheck } = planSheets(named, options);
+  return planned.map(({ problems, ...rest }) => {
+    const unchecked = uncheckedScales(rest.sheet, rest.plan, scaleCheck, clock());
+    return { ...rest, problems: [...problems, ...unchecked] };
   });
 };
 

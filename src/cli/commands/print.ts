@@ -1,17 +1,13 @@
 import { basename } from 'node:path';
-import { planBatch } from '../../core/plan/plan-batch.ts';
 import { hasErrors, type Problem } from '../../core/sheet/problem.ts';
 import { sheetPages } from '../../workshop/export/sheet-page.ts';
-import { readRegister, scalesOf } from '../../workshop/register.ts';
-import { settingsOf } from '../../workshop/settings.ts';
 import { exitStatus } from '../exit-status.ts';
 import { handOut } from '../hand-out.ts';
-import { openSheet } from '../open-sheet.ts';
-import { readSheetWishes } from '../plan-sheets.ts';
+import { planSheets } from '../plan-sheets.ts';
 import { showProblem } from '../show-problems.ts';
 import type { SizeOptions } from '../size-options.ts';
 import { Stop } from '../stop.ts';
-import { keptOut, orStop, theWorkshop, type WorkshopOptions } from '../the-workshop.ts';
+import { keptOut, type WorkshopOptions } from '../the-workshop.ts';
 import { programName } from '../version.ts';
 
 interface PrintOptions extends WorkshopOptions, SizeOptions {
@@ -27,13 +23,8 @@ const tell = (path: string, problems: readonly Problem[]): void => {
 
 /** Batch sheets to be filled in by hand, as one HTML file. Whether scales are checked in time is for the day itself. */
 export const print = (named: readonly string[], options: PrintOptions): number => {
-  const wishes = readSheetWishes(named, options);
-  const opened = wishes.map(({ path, wish }) => ({ path, wish, sheet: openSheet(path).sheet }));
-  const workshop = theWorkshop(options, false);
-  const scales = scalesOf(orStop(readRegister(workshop)));
-  const { scaleCheck } = orStop(settingsOf(workshop));
-  const pages = opened.map(({ path, wish, sheet }) => {
-    const { plan, problems } = planBatch(sheet, wish, scales);
+  const { planned, scaleCheck } = planSheets(named, options);
+  const pages = planned.map(({ path, sheet, plan, problems }) => {
     tell(path, problems);
     return { path: basename(path), sheet, plan, scaleCheck };
   });

@@ -3,7 +3,6 @@ import { planBatch } from '../../core/plan/plan-batch.ts';
 import { buildSituation } from '../../core/remedy/build-situation.ts';
 import { remedies } from '../../core/remedy/remedies.ts';
 import { hasErrors } from '../../core/sheet/problem.ts';
-import { readRegister, scalesOf } from '../../workshop/register.ts';
 import { exitStatus } from '../exit-status.ts';
 import { openSheet } from '../open-sheet.ts';
 import { remedyJson } from '../remedy-json.ts';
@@ -12,7 +11,7 @@ import { remedyTable } from '../remedy-table.ts';
 import { showProblem } from '../show-problems.ts';
 import { readSizeOptions, type SizeOptions } from '../size-options.ts';
 import { Stop } from '../stop.ts';
-import { orStop, theWorkshop, type WorkshopOptions } from '../the-workshop.ts';
+import { scalesInUse, theWorkshop, type WorkshopOptions } from '../the-workshop.ts';
 
 interface Options extends WorkshopOptions, SizeOptions, RemedyOptions {
   readonly json?: boolean;
@@ -22,7 +21,7 @@ interface Options extends WorkshopOptions, SizeOptions, RemedyOptions {
 export const remedy = (path: string, options: Options): number => {
   const wish = readSizeOptions(options);
   const { sheet } = openSheet(path);
-  const scales = scalesOf(orStop(readRegister(theWorkshop(options, false))));
+  const scales = scalesInUse(theWorkshop(options, false));
   const { plan, problems } = planBatch(sheet, wish, scales);
   if (hasErrors(problems)) {
     const errors = problems.filter(({ severity }) => severity === 'error');

@@ -6,13 +6,7 @@ import { checkClass } from '../../core/scale/accuracy-class.ts';
 import { checkScale } from '../../core/scale/check-scale.ts';
 import { minimumWeight, repeatabilityOf } from '../../core/scale/repeatability.ts';
 import { quote } from '../../core/sheet/quote.ts';
-import {
-  enterScale,
-  enterScaleCheck,
-  readRegister,
-  retireScale,
-  scalesOf,
-} from '../../workshop/register.ts';
+import { enterScale, enterScaleCheck, retireScale } from '../../workshop/register.ts';
 import type { Workshop } from '../../workshop/workshop.ts';
 import { exitStatus } from '../exit-status.ts';
 import {
@@ -25,14 +19,12 @@ import {
 } from '../scales-options.ts';
 import { loadText, scalesJson, scalesTable } from '../scales-table.ts';
 import { Stop, usage } from '../stop.ts';
-import { orStop, theWorkshop, type WorkshopOptions } from '../the-workshop.ts';
+import { orStop, scalesInUse, theWorkshop, type WorkshopOptions } from '../the-workshop.ts';
 
 const print = (text: string): void => void process.stdout.write(`${harmlessLines(text)}\n`);
 
-const inUse = (workshop: Workshop): readonly Scale[] => scalesOf(orStop(readRegister(workshop)));
-
 const scaleNamed = (workshop: Workshop, name: string): Scale => {
-  const scales = inUse(workshop);
+  const scales = scalesInUse(workshop);
   const scale = scales.find(each => each.name === name);
   if (scale !== undefined) return scale;
   const names = scales.map(each => quote(each.name)).join(', ');
@@ -56,7 +48,7 @@ export const addScale = (text: string, options: AddOptions): number => {
 
 /** The scales in use, with their least loads and last checks. */
 export const listScales = (options: WorkshopOptions & { readonly json?: boolean }): number => {
-  const scales = inUse(theWorkshop(options, false));
+  const scales = scalesInUse(theWorkshop(options, false));
   print(options.json === true ? scalesJson(scales) : scalesTable(scales));
   return exitStatus.good;
 };
