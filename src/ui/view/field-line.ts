@@ -6,7 +6,7 @@ import type { Paper } from './paper.ts';
 
 export interface FieldLine {
   readonly label: string;
-  /** Cells for the text and its caret. */
+  /** Cells for the text; its caret has one more. */
   readonly cells: number;
   readonly text: string;
   /** Cells between the start of the row and the caret. */
