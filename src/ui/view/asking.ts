@@ -10,13 +10,11 @@ import type { Run, RunFacts, StepState, TallyState } from '../../core/run/state.
 import type { HoldStep, MeasureStep, Step } from '../../core/sheet/sheet.ts';
 import { secondsBetween } from '../../core/time/instant.ts';
 import { largeDigits } from './digits.ts';
+import { factFlow } from './fact-flow.ts';
 import type { Paper } from './paper.ts';
 import { blank, flow, paragraph, type Row, row, span } from './row.ts';
 
 const phaseOf = ({ phase }: PlannedStep): string => phase ?? 'Finish';
-
-const items = (all: readonly string[], paper: Paper): readonly Row[] =>
-  all.flatMap(item => paragraph(paper.clean(`- ${item}`), paper.columns, 'strong'));
 
 const bounds = ({ least, most, unit }: MeasureStep): string => {
   const parts = [
@@ -100,7 +98,13 @@ const stepRows = (
   switch (step.kind) {
     case 'wear':
     case 'ready':
-      return [row(step.kind === 'wear' ? 'Wear' : 'Ready', 'accent'), ...items(step.items, paper)];
+      return [
+        row(step.kind === 'wear' ? 'Wear' : 'Ready', 'accent'),
+        ...lines(
+          step.items.map(item => `- ${item}`),
+          paper,
+        ),
+      ];
     case 'hold':
       return holdRows(step, state, paper);
     case 'measure':
@@ -148,14 +152,15 @@ const tallyUnits: Partial<Record<TallyItem, string>> = {
 
 const tallyRows = (planned: PlannedStep, { entries }: TallyState, paper: Paper): readonly Row[] => [
   ...lines([titleOf(planned)], paper),
-  ...flow(
-    entries.map(({ item, value }) => [
-      span(`${item} `),
-      span(paper.clean(`${value}${tallyUnits[item] ?? ''}`), 'strong'),
-    ]),
-    paper.columns,
+  ...factFlow(
+    entries.map(({ item, value }) => [item, `${value}${tallyUnits[item] ?? ''}`]),
+    paper,
   ),
 ];
+
+/** Whether an empty vessel is asked for, though the step may be an addition. */
+export const isAboutVessel = ({ kind }: Question): boolean =>
+  kind === 'vessel' || kind === 'vessel-far-off';
 
 /** What the middle of the screen shows for a question that is not about an addition being weighed. */
 export const askingRows = (run: Run, question: Question, paper: Paper): readonly Row[] => {
@@ -167,11 +172,10 @@ export const askingRows = (run: Run, question: Question, paper: Paper): readonly
     ];
   }
   const planned = plannedStep(run, question.step);
-  const isVessel = question.kind === 'vessel' || question.kind === 'vessel-far-off';
   return [
     row(paper.clean(title ?? phaseOf(planned))),
     blank,
-    ...(isVessel
+    ...(isAboutVessel(question)
       ? vesselRows(run, planned, paper)
       : stepRows(run, planned, stepState(run, question.step), paper)),
   ];

@@ -2,10 +2,19 @@
 import type { Question, Saying } from '../../core/dialogue/conversation.ts';
 import { additionInHand } from '../../core/run/focus.ts';
 import type { Run, RunFacts } from '../../core/run/state.ts';
-import { askingRows } from './asking.ts';
+import { askingRows, isAboutVessel } from './asking.ts';
 import { headerRow } from './header.ts';
 import { onPaper, type Paper } from './paper.ts';
-import { atMostTold, blank, paragraph, type Row, rowWidth, sideBySide, span } from './row.ts';
+import {
+  atMostTold,
+  blank,
+  blanks,
+  paragraph,
+  type Row,
+  rowWidth,
+  sideBySide,
+  span,
+} from './row.ts';
 import { listRows } from './steps.ts';
 import { leastTroubleRows, type Trouble, troubleRows, waysOut } from './trouble.ts';
 import {
@@ -43,7 +52,7 @@ const listColumns = 56;
 /** The addition that a question is about, when it is about one whose weighing shows. */
 export const weighingOf = (run: Run, question: Question): Weighing | undefined => {
   if (run.phase === 'unbegun' || question.step === undefined) return undefined;
-  if (question.kind === 'vessel' || question.kind === 'vessel-far-off') return undefined;
+  if (isAboutVessel(question)) return undefined;
   return additionInHand(run, question.step);
 };
 
@@ -104,9 +113,6 @@ const commandsRow = (question: Question, paper: Paper): Row => {
   return line;
 };
 
-const filler = (count: number): readonly Row[] =>
-  Array.from({ length: Math.max(0, count) }, () => blank);
-
 /** Finished and coming lines give way before the large figures do, these before anything else. */
 const leastList = 3;
 
@@ -141,7 +147,7 @@ const listUnder = (shown: Shown, room: number, paper: Paper): readonly Row[] => 
   const { run, question } = shown;
   const least = troubleOf(shown) === undefined ? 2 : leastList + 1;
   return run.phase === 'unbegun' || room < least
-    ? filler(room)
+    ? blanks(room)
     : listRows(run, question.step, { ...paper, rows: room });
 };
 
@@ -153,7 +159,7 @@ const narrowBody = (shown: Shown, room: number, paper: Paper): readonly Row[] =>
   const top = isAiry ? [blank, ...work, blank] : work;
   const list = listUnder(shown, room - top.length, paper);
   const rows = [...top.slice(0, room), ...list];
-  return [...rows, ...filler(room - rows.length)];
+  return [...rows, ...blanks(room - rows.length)];
 };
 
 /** Beside the list there is less room for the work. */
@@ -165,7 +171,7 @@ const wideBody = (shown: Shown, room: number, paper: Paper): readonly Row[] => {
   const work = workRows(shown, room - 1, paper.rows + 1 >= largeRows, own);
   const list = listUnder(shown, room - 1, { ...paper, columns: listColumns });
   const rows = [blank, ...sideBySide(work, list, own.columns + 2)].slice(0, room);
-  return [...rows, ...filler(room - rows.length)];
+  return [...rows, ...blanks(room - rows.length)];
 };
 
 // Beside an addition its numbers come first; elsewhere cautions and answers may take the room.

@@ -2,7 +2,7 @@
 import type { Question, Saying } from '../../core/dialogue/conversation.ts';
 import { cellWidth, fillTo } from './cells.ts';
 import { onPaper, type Paper } from './paper.ts';
-import { blank, paragraph, type Row, row, span } from './row.ts';
+import { blank, blanks, paragraph, type Row, row, span } from './row.ts';
 
 /** What help is about: the question, and what was said before it. */
 export interface Told {
@@ -55,7 +55,10 @@ const helpLines = ({ question, said }: Told, paper: Paper): readonly Row[] => [
 
 /** The furthest that help can be scrolled in so many rows. */
 export const lastTop = (told: Told, paper: Paper): number =>
-  Math.max(0, helpLines(told, paper).length - roomFor(paper));
+  lastTopOf(helpLines(told, paper), paper);
+
+const lastTopOf = (lines: readonly Row[], paper: Paper): number =>
+  Math.max(0, lines.length - roomFor(paper));
 
 // The heading, what is held, and the last line stay in view.
 const roomFor = (paper: Paper): number => paper.rows - 3;
@@ -64,7 +67,7 @@ const roomFor = (paper: Paper): number => paper.rows - 3;
 export const helpRows = (told: Told, { top, held }: HelpView, paper: Paper): readonly Row[] => {
   const all = helpLines(told, paper);
   const room = roomFor(paper);
-  const start = Math.min(top, lastTop(told, paper));
+  const start = Math.min(top, lastTopOf(all, paper));
   const shown = all.slice(start, start + room);
   const below = Math.max(0, all.length - start - room);
   const more = [
@@ -74,7 +77,7 @@ export const helpRows = (told: Told, { top, held }: HelpView, paper: Paper): rea
   const rows = [
     row(paper.clean(['Help', ...more.filter(each => each !== '')].join(': ')), 'accent'),
     ...shown,
-    ...Array.from({ length: room - shown.length }, () => blank),
+    ...blanks(room - shown.length),
     held === undefined
       ? blank
       : row(

@@ -2,7 +2,7 @@
 import { type HomeEntry, type HomeModel, homeEntries } from '../../core/dialogue/home.ts';
 import type { HomeState } from '../home-state.ts';
 import { onPaper, type Paper } from './paper.ts';
-import { blank, paragraph, type Row, row, span, spread } from './row.ts';
+import { blank, blanks, paragraph, type Row, row, span, spread } from './row.ts';
 import { windowStart } from './steps.ts';
 import { isTooSmall, sizeNotice } from './too-small.ts';
 
@@ -75,6 +75,5 @@ export const homeRows = (model: HomeModel, state: HomeState, paper: Paper): read
   const { rows: list, chosen } = listOf(entries, state.at, paper);
   const start = windowStart(list.length, chosen, room);
   const shown = list.slice(start, start + room);
-  const filler = Array.from({ length: room - shown.length }, () => blank);
-  return onPaper([...head, ...shown, ...filler, ...foot], paper);
+  return onPaper([...head, ...shown, ...blanks(room - shown.length), ...foot], paper);
 };

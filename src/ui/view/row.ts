@@ -58,16 +58,20 @@ export const sideBySide = (
     ...(right[at] ?? blank),
   ]);
 
+/** So many rows without anything; none where the count is below one. */
+export const blanks = (count: number): readonly Row[] =>
+  Array.from({ length: Math.max(0, count) }, () => blank);
+
 /** Wrapped text, all of one look. */
 export const paragraph = (text: string, cells: number, look: Look = 'plain'): readonly Row[] =>
   wrapTo(text, cells).map(line => row(line, look));
 
 /** Pieces that are never broken, as many to a row as fit. */
-export const flow = (pieces: readonly Row[], cells: number, gap = 3): readonly Row[] => {
+export const flow = (pieces: readonly Row[], cells: number): readonly Row[] => {
   const rows: Row[] = [];
   let line: Row = blank;
   for (const piece of pieces) {
-    const longer = line.length === 0 ? piece : [...line, span(' '.repeat(gap)), ...piece];
+    const longer = line.length === 0 ? piece : [...line, span('   '), ...piece];
     if (rowWidth(longer) <= cells || line.length === 0) line = longer;
     else {
       rows.push(line);

@@ -6,8 +6,9 @@ import { vesselNow } from '../../core/run/focus.ts';
 import { massFrom } from '../../core/run/mass-text.ts';
 import type { RunFacts } from '../../core/run/state.ts';
 import { cellWidth, fillTo, wrapTo } from './cells.ts';
+import { type Fact, factFlow } from './fact-flow.ts';
 import type { Paper } from './paper.ts';
-import { atMostTold, blank, flow, paragraph, type Row, span } from './row.ts';
+import { atMostTold, blank, paragraph, type Row, span } from './row.ts';
 import { figureRows, materialRow, targetRows, type Weighing, windowRows } from './weighing.ts';
 
 /** An addition whose last reading wants a decision. */
@@ -26,10 +27,11 @@ export const waysOut = ({ kind, choices, commands }: Question): readonly Command
 const factRows = ({ run, weighing }: Trouble, paper: Paper): readonly Row[] => {
   const { addition, state } = weighing;
   const { lastReading } = state;
-  const facts = [
-    ...(lastReading === undefined
-      ? []
-      : [['read', `${showOn(addition, massFrom(lastReading.reading.mass))} ${lastReading.way}`]]),
+  const facts: readonly Fact[] = [
+    [
+      'read',
+      lastReading && `${showOn(addition, massFrom(lastReading.reading.mass))} ${lastReading.way}`,
+    ],
     ['in so far', showOn(addition, state.total)],
     ['window', windowText(addition)],
     ['target', showOn(addition, targetOf(addition))],
@@ -38,13 +40,7 @@ const factRows = ({ run, weighing }: Trouble, paper: Paper): readonly Row[] => {
       showOn(addition, run.vessels.get(vesselNow(run, addition.vessel))?.contents ?? state.total),
     ],
   ];
-  return flow(
-    facts.map(([name = '', value = '']) => [
-      span(`${paper.clean(name)} `),
-      span(paper.clean(value), 'strong'),
-    ]),
-    paper.columns,
-  );
+  return factFlow(facts, paper);
 };
 
 // A slip is looked up on the display: what was read stands large. An over-pour is a matter of how much.

@@ -21,16 +21,15 @@ import { isPartDone } from '../../core/run/pours.ts';
 import type { AdditionState, RunFacts } from '../../core/run/state.ts';
 import { cellWidth } from './cells.ts';
 import { largeDigits } from './digits.ts';
+import { type Fact, factFlow } from './fact-flow.ts';
 import { gaugeRows } from './gauge.ts';
 import type { Paper } from './paper.ts';
-import { flow, type Look, type Row, row, span } from './row.ts';
+import { type Look, type Row, row, span } from './row.ts';
 
 export interface Weighing {
   readonly addition: Addition;
   readonly state: AdditionState;
 }
-
-type Fact = readonly [name: string, value: string | undefined];
 
 /** One of several weighings as an addition of its own: the display knows nothing of the others. */
 export const inHand = (weighing: Weighing): Weighing => {
@@ -113,12 +112,6 @@ export const materialRow = (run: RunFacts, { addition }: Weighing, paper: Paper)
 const onDisplay = ({ addition, state }: Weighing, way: Way): Mass | undefined =>
   way === 'net' || way === 'cup' ? subtract(targetOf(addition), earlierPours(state)) : undefined;
 
-const factRow = (fact: Fact, paper: Paper): readonly Row[] => {
-  const [name, value] = fact;
-  if (value === undefined) return [];
-  return [[span(`${name} `), span(paper.clean(value), 'strong')]];
-};
-
 const facts = (run: RunFacts, weighing: Weighing, question: Question): readonly Fact[] => {
   const now = inHand(weighing);
   const { addition, state } = now;
@@ -138,19 +131,13 @@ const facts = (run: RunFacts, weighing: Weighing, question: Question): readonly 
   ];
 };
 
-/** Window, scale, way, lot and totals, none of them broken over two lines unless it is longer than one. */
+/** Window, scale, way, lot and totals. */
 export const factRows = (
   run: RunFacts,
   weighing: Weighing,
   question: Question,
   paper: Paper,
-): readonly Row[] =>
-  flow(
-    facts(run, weighing, question).flatMap(([name, value]) =>
-      factRow([paper.clean(name), value], paper),
-    ),
-    paper.columns,
-  );
+): readonly Row[] => factFlow(facts(run, weighing, question), paper);
 
 /** The reading against its window. */
 export const windowRows = ({ addition, state }: Weighing, paper: Paper): readonly Row[] => {
