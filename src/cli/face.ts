@@ -22,6 +22,15 @@ export const undoCi = (): void => {
 
 export const signalStatus = (signal: NodeJS.Signals): number => 128 + constants.signals[signal];
 
+/** What every screen here is shown with. */
+export const screenOptions = ({ altScreen, ascii }: FaceOptions) => ({
+  stdin: process.stdin,
+  stdout: process.stdout,
+  usesAlternateScreen: altScreen !== false,
+  isAscii: isAscii(ascii),
+  hasColour: hasColour(),
+});
+
 const onLines = async (conversation: Conversation, options: FaceOptions): Promise<number> => {
   const [{ runPlain }, { stdioLines }] = await Promise.all([
     import('../plain/plain.ts'),
@@ -40,11 +49,7 @@ const onScreen = async (conversation: Conversation, options: FaceOptions): Promi
   undoCi();
   const { startScreen } = await import('../ui/screen.tsx');
   const end = await startScreen(conversation, {
-    stdin: process.stdin,
-    stdout: process.stdout,
-    usesAlternateScreen: options.altScreen !== false,
-    isAscii: isAscii(options.ascii),
-    hasColour: hasColour(),
+    ...screenOptions(options),
     rings: options.bell !== false,
     now: clock,
   });

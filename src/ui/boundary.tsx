@@ -1,7 +1,7 @@
 import { Component, type ReactNode } from 'react';
 
 interface Props {
-  readonly children: ReactNode;
+  readonly children?: ReactNode;
   readonly onFault: (fault: unknown) => void;
 }
 

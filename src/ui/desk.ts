@@ -1,8 +1,9 @@
 /** What the keys work on: the field, what is remembered between two keys, and what is told. */
 import type { Conversation, Question } from '../core/dialogue/conversation.ts';
+import type { Cell } from './cell.ts';
 import type { Field } from './keys/field.ts';
 import type { Gate } from './keys/gate.ts';
-import type { Cell, StoreOptions } from './screen-store.ts';
+import type { ScreenState, StoreOptions } from './screen-store.ts';
 
 /** What a typist remembers between two keys. */
 export interface Memory {
@@ -16,7 +17,7 @@ export interface Memory {
 
 export interface Desk {
   readonly conversation: Conversation;
-  readonly cell: Cell;
+  readonly cell: Cell<ScreenState>;
   readonly options: StoreOptions;
   readonly memory: Memory;
   /** Takes over the question that the conversation asks now. */

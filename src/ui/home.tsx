@@ -1,7 +1,7 @@
 import { Box } from 'ink';
 import { type ReactNode, useSyncExternalStore } from 'react';
 import type { HomeChoice, HomeModel } from '../core/dialogue/home.ts';
-import { Boundary } from './boundary.tsx';
+import { type Cell, createCell } from './cell.ts';
 import { silentStdin } from './feed.ts';
 import { firstHome, type HomeState, pressAtHome } from './home-state.ts';
 import { RowsView } from './row-view.tsx';
@@ -26,40 +26,18 @@ export type HomeEnd =
   | { readonly kind: 'signal'; readonly signal: StopSignal }
   | { readonly kind: 'fault'; readonly fault: unknown };
 
-interface HomeStore {
-  readonly state: () => HomeState;
-  readonly set: (state: HomeState) => void;
-  readonly subscribe: (listener: () => void) => () => void;
-}
-
-const createHomeStore = (first: HomeState): HomeStore => {
-  const listeners = new Set<() => void>();
-  let state = first;
-  return {
-    state: () => state,
-    set: next => {
-      state = next;
-      for (const listener of listeners) listener();
-    },
-    subscribe: listener => {
-      listeners.add(listener);
-      return () => listeners.delete(listener);
-    },
-  };
-};
-
 const someTime = { epochMs: 0, offset: 0 };
 
 const HomeView = ({
   model,
-  store,
+  cell,
   options,
 }: {
   readonly model: HomeModel;
-  readonly store: HomeStore;
+  readonly cell: Cell<HomeState>;
   readonly options: Pick<HomeOptions, 'isAscii' | 'hasColour'>;
 }): ReactNode => {
-  const state = useSyncExternalStore(store.subscribe, store.state);
+  const state = useSyncExternalStore(cell.subscribe, cell.state);
   const paper = paperOf(state.size, options.isAscii, someTime);
   return (
     <Box flexDirection="column" width={paper.columns} height={paper.rows} overflow="hidden">
@@ -68,31 +46,25 @@ const HomeView = ({
   );
 };
 
-const onFault = (fault: unknown): HomeEnd => ({ kind: 'fault', fault });
-
 const stageFor =
   (model: HomeModel, options: HomeOptions) =>
   (finish: (end: HomeEnd) => void): Stage<HomeEnd> => {
-    const store = createHomeStore(firstHome(sizeOf(options.stdout)));
+    const cell = createCell(firstHome(sizeOf(options.stdout)));
     return {
-      element: (
-        <Boundary onFault={fault => finish(onFault(fault))}>
-          <HomeView model={model} store={store} options={options} />
-        </Boundary>
-      ),
+      element: <HomeView model={model} cell={cell} options={options} />,
       inkStdin: silentStdin(),
       onKeys: keys => {
         for (const key of keys) {
           if (key.kind === 'ctrl' && key.letter === 'c') return finish({ kind: 'interrupted' });
-          const { state, choice } = pressAtHome(model, store.state(), key);
+          const { state, choice } = pressAtHome(model, cell.state(), key);
           if (choice !== undefined) return finish({ kind: 'chosen', choice });
-          store.set(state);
+          cell.set(state);
         }
       },
-      onResize: size => store.set({ ...store.state(), size }),
+      onResize: size => cell.set({ size }),
       onRender: () => undefined,
       onSignal: signal => ({ kind: 'signal', signal }),
-      onFault,
+      onFault: fault => ({ kind: 'fault', fault }),
     };
   };
 

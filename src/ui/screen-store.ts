@@ -4,21 +4,16 @@
  */
 import type { Conversation, Question, Saying } from '../core/dialogue/conversation.ts';
 import type { Run } from '../core/run/state.ts';
+import { createCell } from './cell.ts';
 import type { Key } from './keys/decoder.ts';
 import { emptyField, type Field } from './keys/field.ts';
 import { isSameQuestion } from './keys/gate.ts';
 import { createTypist } from './typist.ts';
+import type { HelpView } from './view/help.ts';
 
 export interface Size {
   readonly columns: number;
   readonly rows: number;
-}
-
-interface Help {
-  /** The first line in view. */
-  readonly top: number;
-  /** A line that came while help was open. */
-  readonly held?: string;
 }
 
 export interface ScreenState {
@@ -30,7 +25,7 @@ export interface ScreenState {
   readonly echo: string | undefined;
   /** Changes whenever the field's text was not typed into it: an editor with a state of its own starts anew. */
   readonly fieldVersion: number;
-  readonly help: Help | undefined;
+  readonly help: HelpView | undefined;
   readonly size: Size;
 }
 
@@ -62,29 +57,6 @@ export interface StoreOptions {
   readonly onHeard: () => void;
   readonly onFault: (fault: unknown) => void;
 }
-
-export interface Cell {
-  readonly state: () => ScreenState;
-  readonly set: (change: Partial<ScreenState>) => void;
-}
-
-const createCell = (
-  first: ScreenState,
-): Cell & { readonly subscribe: (listener: () => void) => () => void } => {
-  const listeners = new Set<() => void>();
-  let state = first;
-  return {
-    state: () => state,
-    set: change => {
-      state = { ...state, ...change };
-      for (const listener of listeners) listener();
-    },
-    subscribe: listener => {
-      listeners.add(listener);
-      return () => listeners.delete(listener);
-    },
-  };
-};
 
 const firstState = (conversation: Conversation, size: Size): ScreenState => ({
   run: conversation.run(),

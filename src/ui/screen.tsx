@@ -1,6 +1,5 @@
 import type { Conversation, Ending, Question } from '../core/dialogue/conversation.ts';
 import type { Instant } from '../core/time/instant.ts';
-import { Boundary } from './boundary.tsx';
 import { createFeed } from './feed.ts';
 import { createScreenStore } from './screen-store.ts';
 import { ScreenView } from './screen-view.tsx';
@@ -82,16 +81,14 @@ const stageFor =
     };
     return {
       element: (
-        <Boundary onFault={fault => finish(onFault(fault))}>
-          <ScreenView
-            store={store}
-            feed={feed}
-            looks={looks}
-            onShown={question => {
-              shown = question;
-            }}
-          />
-        </Boundary>
+        <ScreenView
+          store={store}
+          feed={feed}
+          looks={looks}
+          onShown={question => {
+            shown = question;
+          }}
+        />
       ),
       inkStdin: feed.stdin,
       onKeys: store.take,

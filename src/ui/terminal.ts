@@ -3,7 +3,8 @@
  * every way out.
  */
 import { render } from 'ink';
-import type { ReactNode } from 'react';
+import { createElement, type ReactNode } from 'react';
+import { Boundary } from './boundary.tsx';
 import { decodeKeys, flushKeys, freshDecoder, type Key, patience } from './keys/decoder.ts';
 import type { Size } from './screen-store.ts';
 
@@ -119,6 +120,7 @@ const watchWaysOut = <End>(
   options.stdin.on('end', onHangUp);
   options.stdout.on('error', onHangUp);
   return () => {
+    // The error listener of stdout stays: what is written to put the terminal back may fail yet.
     // Not within the signal itself: Ink's own listener comes next, would find itself alone and kill.
     setImmediate(() => {
       for (const [signal, handler] of handlers) process.off(signal, handler);
@@ -147,16 +149,18 @@ export const onTerminal = <End>(
       resolve(end);
     };
     const stage = stageFor(finish);
+    const onFault = (fault: unknown): void => finish(stage.onFault(fault));
+    const element = createElement(Boundary, { onFault }, stage.element);
     waysToStop.push(watchWaysOut(options, stage, finish));
     stdout.write((usesAlternateScreen ? enterAlternate : '') + pasteOn);
     // Before Ink listens, so that Ink lays out the new size only.
     const onResize = (): void => {
       if (usesAlternateScreen) stdout.write(clearScreen);
       stage.onResize(sizeOf(stdout));
-      instance.rerender(stage.element);
+      instance.rerender(element);
     };
     stdout.on('resize', onResize);
-    const instance = render(stage.element, {
+    const instance = render(element, {
       stdout: keepScrollback(stdout),
       stdin: stage.inkStdin,
       exitOnCtrlC: false,

@@ -1,5 +1,6 @@
 /** What each key does: edits the field, gives a line to the conversation, or is kept out and named. */
 import type { Conversation, Question } from '../core/dialogue/conversation.ts';
+import type { Cell } from './cell.ts';
 import {
   type Desk,
   type Memory,
@@ -25,7 +26,7 @@ import {
   openGate,
 } from './keys/gate.ts';
 import { inTurn } from './keys/in-turn.ts';
-import type { Cell, StoreOptions } from './screen-store.ts';
+import type { ScreenState, StoreOptions } from './screen-store.ts';
 import { isTooSmall } from './view/too-small.ts';
 
 export interface Typist {
@@ -146,7 +147,7 @@ const asked = (desk: Desk, question: Question): void => {
 
 export const createTypist = (
   conversation: Conversation,
-  cell: Cell,
+  cell: Cell<ScreenState>,
   options: StoreOptions,
   refresh: () => void,
 ): Typist => {

@@ -1,8 +1,8 @@
 import { type HomeChoice, type HomeModel, homeEntries } from '../../core/dialogue/home.ts';
 import { exitStatus } from '../exit-status.ts';
-import { type FaceOptions, signalStatus, undoCi } from '../face.ts';
+import { type FaceOptions, screenOptions, signalStatus, undoCi } from '../face.ts';
 import { homeModel } from '../home-model.ts';
-import { hasColour, isAscii, isTerminal, wantsPlain } from '../terminal.ts';
+import { isTerminal, wantsPlain } from '../terminal.ts';
 import type { WorkshopOptions } from '../the-workshop.ts';
 
 interface HomeOptions extends WorkshopOptions, FaceOptions {}
@@ -54,13 +54,7 @@ export const home = async (options: HomeOptions): Promise<number> => {
   }
   undoCi();
   const { startHome } = await import('../../ui/home.tsx');
-  const end = await startHome(model, {
-    stdin: process.stdin,
-    stdout: process.stdout,
-    usesAlternateScreen: options.altScreen !== false,
-    isAscii: isAscii(options.ascii),
-    hasColour: hasColour(),
-  });
+  const end = await startHome(model, screenOptions(options));
   switch (end.kind) {
     case 'chosen':
       return carryOut(end.choice, options);
