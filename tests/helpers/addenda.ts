@@ -1,9 +1,8 @@
 /** Addenda and later signatures of a hand-written workshop, by the documented formats and nothing else. */
-import { createHash } from 'node:crypto';
 import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { More } from '../../src/workshop/export/show-record.ts';
-import { chain, type Json, recordBytes, signAs, type Written } from './record.ts';
+import { chain, type Json, recordBytes, sha256, signAs, type Written } from './record.ts';
 import { linesOf } from './tamper.ts';
 
 export const nothingMore: More = {
@@ -12,8 +11,6 @@ export const nothingMore: More = {
   state: { name: 'made' },
   head: undefined,
 };
-
-const sha256 = (data: string): string => createHash('sha256').update(data).digest('hex');
 
 const at = '2027-02-01T10:00:00.000+01:00';
 

@@ -2,17 +2,18 @@ import { expect } from 'vitest';
 import type { Opening } from '../../src/core/dialogue/bench.ts';
 import type { Intent } from '../../src/core/run/intent.ts';
 import type { RunSession } from '../../src/core/run/session.ts';
-import { readSheet } from '../../src/core/sheet/read-sheet.ts';
 import type { Disk } from '../../src/workshop/disk.ts';
 import { beginBatch, type HeldBatch } from '../../src/workshop/open-batch.ts';
 import { openWorkshop, type Workshop } from '../../src/workshop/workshop.ts';
 import { saltSheet } from './salt-sheet.ts';
+import { sheetOfText } from './sheet-text.ts';
 
-export const saltOpening = (practice = false): Opening => {
-  const read = readSheet(saltSheet);
-  if (!read.ok) throw new Error(JSON.stringify(read));
-  return { sheet: read.sheet, sheetText: saltSheet, size: { by: 'sheet' }, practice };
-};
+export const saltOpening = (practice = false): Opening => ({
+  sheet: sheetOfText(saltSheet),
+  sheetText: saltSheet,
+  size: { by: 'sheet' },
+  practice,
+});
 
 /** A workshop whose clock goes on by a second with each look, from 2027-03-04 09:00 at +01:00. */
 export const workshopIn = (

@@ -1,3 +1,4 @@
+import type { TallyItem } from '../../src/core/run/event.ts';
 import type { Intent } from '../../src/core/run/intent.ts';
 
 /** An invented sheet with a step of every kind but a tip; its numbers are round on purpose. */
@@ -81,13 +82,7 @@ export const vessel = (name: string, typed?: string): Intent => ({
   ...(typed === undefined ? {} : { typed }),
 });
 export const tick = (step: number): Intent => ({ type: 'tick', step });
-const count = (item: 'good' | 'rejected' | 'samples', typed: string): Intent => ({
-  type: 'tally',
-  step: at.tally,
-  item,
-  typed,
-});
-const weighed = (item: 'left over' | 'crumbs' | 'weight', typed: string): Intent => ({
+const tally = (item: TallyItem, typed: string): Intent => ({
   type: 'tally',
   step: at.tally,
   item,
@@ -129,12 +124,12 @@ export const toTally: readonly Intent[] = [
 ];
 export const toClose: readonly Intent[] = [
   ...toTally,
-  count('good', '8'),
-  count('rejected', '1 cracked'),
-  count('rejected', '0'),
-  count('samples', '1'),
-  weighed('left over', 'none'),
-  weighed('crumbs', '4.1'),
-  weighed('weight', '99.5'),
-  weighed('weight', '100.5'),
+  tally('good', '8'),
+  tally('rejected', '1 cracked'),
+  tally('rejected', '0'),
+  tally('samples', '1'),
+  tally('left over', 'none'),
+  tally('crumbs', '4.1'),
+  tally('weight', '99.5'),
+  tally('weight', '100.5'),
 ];

@@ -19,3 +19,5 @@ export const order = (a: Fraction, b: Fraction): bigint => a[0] * b[1] - b[0] * 
 /** The greatest whole number that is not above; built by long division, remainder made positive. */
 export const wholeBelow = ([num, den]: Fraction): bigint =>
   (num - (((num % den) + den) % den)) / den;
+
+export const wholeAbove = ([num, den]: Fraction): bigint => -wholeBelow([-num, den]);

@@ -3,17 +3,10 @@ import { buildRecord } from '../../src/core/result/build-record.ts';
 import type { BatchRecord } from '../../src/core/result/record.ts';
 import { encodeEvent } from '../../src/core/run/event-codec.ts';
 import type { Intent } from '../../src/core/run/intent.ts';
+import { lot, net } from './bench-sheet.ts';
 import { closedRun, given } from './given.ts';
 import { chain, type Json, sheetText } from './record.ts';
 
-const lot = (step: number, name: string): Intent => ({ type: 'identify-lot', step, lot: name });
-const net = (step: number, typed: string): Intent => ({
-  type: 'read',
-  step,
-  way: 'net',
-  part: 'display',
-  typed,
-});
 const stretch = (step: number, kind: 'least-stretch' | 'whole-pieces', reason: string): Intent => ({
   type: 'choose-remedy',
   step,

@@ -1,20 +1,16 @@
 import * as fc from 'fast-check';
 import type { Scale, SizeWish } from '../../src/core/plan/plan.ts';
-import { grams, type Mass, ratio } from '../../src/core/quantity/quantity.ts';
-import type { Allowance, Sheet, Tolerance } from '../../src/core/sheet/sheet.ts';
+import { ratio } from '../../src/core/quantity/quantity.ts';
+import type { Sheet } from '../../src/core/sheet/sheet.ts';
+import { massOf, type Side, toleranceOf } from './as-program.ts';
 import type { Fraction } from './fraction.ts';
 import { adding, phaseOf, sheetOf } from './sheet.ts';
 
 /** Invented by chance: what a sheet of one bowl says, and the scales it meets, all in plain fractions of a gram. */
-export interface SideGiven {
-  readonly kind: 'share' | 'mass';
-  readonly value: Fraction;
-}
-
 export interface LineGiven {
   readonly amount: Fraction;
-  readonly under: SideGiven;
-  readonly over: SideGiven;
+  readonly under: Side;
+  readonly over: Side;
   readonly floor: Fraction | undefined;
 }
 
@@ -45,7 +41,7 @@ const amount: fc.Arbitrary<Fraction> = fc
   .tuple(whole(1n, 9999n), fc.integer({ min: -3, max: 1 }))
   .map(([digits, exponent]) => times(power(exponent), digits));
 
-const side: fc.Arbitrary<SideGiven> = fc.oneof(
+const side: fc.Arbitrary<Side> = fc.oneof(
   {
     weight: 5,
     arbitrary: whole(1n, 300n).map(n => ({ kind: 'share', value: [n, 10_000n] }) as const),
@@ -54,7 +50,7 @@ const side: fc.Arbitrary<SideGiven> = fc.oneof(
     weight: 3,
     arbitrary: whole(1n, 800n).map(n => ({ kind: 'mass', value: [n, 1000n] }) as const),
   },
-  { weight: 1, arbitrary: fc.constant<SideGiven>({ kind: 'mass', value: [0n, 1n] }) },
+  { weight: 1, arbitrary: fc.constant<Side>({ kind: 'mass', value: [0n, 1n] }) },
 );
 
 const line: fc.Arbitrary<LineGiven> = fc.record({
@@ -101,17 +97,6 @@ export const anyScene: fc.Arbitrary<SceneGiven> = fc.record({
   scales: fc.array(scale, { minLength: 1, maxLength: 4 }),
   factor: fc.tuple(whole(1n, 60n), fc.constantFrom(1n, 3n, 7n, 10n, 24n)),
   tare: fc.constantFrom<Fraction>([0n, 1n], [240n, 1n], [812n, 1n]),
-});
-
-const massOf = ([num, den]: Fraction): Mass => grams(ratio(num, den));
-
-const allowanceOf = ({ kind, value }: SideGiven): Allowance =>
-  kind === 'share' ? { kind, share: ratio(value[0], value[1]) } : { kind, mass: massOf(value) };
-
-const toleranceOf = ({ under, over, floor }: LineGiven): Tolerance => ({
-  under: allowanceOf(under),
-  over: allowanceOf(over),
-  ...(floor === undefined ? {} : { floor: massOf(floor) }),
 });
 
 /** The sheet, the size and the scales that say so. */

@@ -17,7 +17,8 @@ export interface Person {
   readonly key: KeyObject;
 }
 
-const sha256 = (data: string | Buffer): string => createHash('sha256').update(data).digest('hex');
+export const sha256 = (data: string | Buffer): string =>
+  createHash('sha256').update(data).digest('hex');
 const base64url = (data: string | Buffer): string => Buffer.from(data).toString('base64url');
 
 export const makePerson = (name: string): Person => {

@@ -2,14 +2,14 @@
  * The rules of correction.md a second time, on fractions and with searches instead of formulas: what a
  * line still takes at a stretch, whether a stretch is feasible, what a finish breaks.
  */
-import { by, type Fraction, minus, order, over, plus, wholeBelow } from './fraction.ts';
+import type { Side } from './as-program.ts';
+import { by, type Fraction, minus, order, over, plus, wholeAbove, wholeBelow } from './fraction.ts';
 import {
   none,
   type Scene,
   type SceneAdjusting,
   type SceneLimit,
   type SceneLine,
-  type Side,
   totalOf,
   whole,
 } from './remedy-scene.ts';
@@ -19,7 +19,6 @@ export const atOne: Fraction = [1n, 1n];
 const isLess = (a: Fraction, b: Fraction): boolean => order(a, b) < 0n;
 const isZero = (a: Fraction): boolean => a[0] === 0n;
 const largerOf = (a: Fraction, b: Fraction): Fraction => (isLess(a, b) ? b : a);
-const wholeAbove = (a: Fraction): bigint => -wholeBelow([-a[0], a[1]]);
 
 const sideAt = ({ kind, value }: Side, target: Fraction, floor: Fraction | undefined): Fraction => {
   const side = kind === 'share' ? by(value, target) : value;

@@ -1,7 +1,8 @@
 /** The least stretch as a mixed-integer programme in CPLEX LP text; masses in divisions of each line's scale. */
+import type { Side } from './as-program.ts';
 import { by, type Fraction, over } from './fraction.ts';
 import { leastOf } from './remedy-apart.ts';
-import type { Scene, SceneLine, Side } from './remedy-scene.ts';
+import type { Scene, SceneLine } from './remedy-scene.ts';
 
 /** No stretch of a scene goes as far. */
 export const largest = 6;

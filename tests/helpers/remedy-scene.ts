@@ -3,15 +3,10 @@
  * same as the program takes them.
  */
 import * as fc from 'fast-check';
-import { grams, type Mass, type Ratio, ratio } from '../../src/core/quantity/quantity.ts';
 import type { Line, Situation } from '../../src/core/remedy/situation.ts';
-import type { Allowance, Limit } from '../../src/core/sheet/sheet.ts';
+import type { Limit } from '../../src/core/sheet/sheet.ts';
+import { massOf, ratioOf, type Side, toleranceOf } from './as-program.ts';
 import { by, type Fraction, minus, order, over, plus, wholeBelow } from './fraction.ts';
-
-export interface Side {
-  readonly kind: 'share' | 'mass';
-  readonly value: Fraction;
-}
 
 export interface SceneLine {
   readonly n: number;
@@ -70,23 +65,13 @@ export const none: Fraction = [0n, 1n];
 export const whole = (value: bigint): Fraction => [value, 1n];
 export const totalOf = (all: readonly Fraction[]): Fraction => all.reduce(plus, none);
 
-const ratioOf = ([num, den]: Fraction): Ratio => ratio(num, den);
-const massOf = (value: Fraction): Mass => grams(ratioOf(value));
-
-const allowanceOf = ({ kind, value }: Side): Allowance =>
-  kind === 'share' ? { kind, share: ratioOf(value) } : { kind, mass: massOf(value) };
-
 const lineOf = (line: SceneLine): Line => ({
   n: line.n,
   phase: line.phase,
   material: line.material,
   vessel: line.vessel,
   exact: massOf(line.target),
-  tolerance: {
-    under: allowanceOf(line.under),
-    over: allowanceOf(line.over),
-    ...(line.floor === undefined ? {} : { floor: massOf(line.floor) }),
-  },
+  tolerance: toleranceOf(line),
   net: massOf(line.net),
   state: line.state,
   isClosed: line.isClosed,

@@ -2,8 +2,9 @@
  * The rules of sheet.md on scales, targets, windows and weighings a second time: every scale and every
  * number of weighings is tried, in fractions that know nothing of the program's.
  */
-import { by, type Fraction, minus, order, over, plus, wholeBelow } from './fraction.ts';
-import type { LineGiven, ScaleGiven, SideGiven } from './random-scales.ts';
+import type { Side } from './as-program.ts';
+import { by, type Fraction, minus, order, over, plus, wholeAbove, wholeBelow } from './fraction.ts';
+import type { LineGiven, ScaleGiven } from './random-scales.ts';
 
 export interface Range {
   readonly low: Fraction;
@@ -27,10 +28,9 @@ export interface Way {
 }
 
 const isUnder = (a: Fraction, b: Fraction): boolean => order(a, b) < 0n;
-const wholeAbove = ([num, den]: Fraction): bigint => -wholeBelow([-num, den]);
 const ofDivisions = (count: bigint, d: Fraction): Fraction => [d[0] * count, d[1]];
 
-const widthOf = ({ kind, value }: SideGiven, exact: Fraction, floor: Fraction | undefined) => {
+const widthOf = ({ kind, value }: Side, exact: Fraction, floor: Fraction | undefined) => {
   const width = kind === 'share' ? by(exact, value) : value;
   return width[0] !== 0n && floor !== undefined && isUnder(width, floor) ? floor : width;
 };

@@ -6,7 +6,8 @@ import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Addition } from '../../../src/core/plan/plan.ts';
 import { planBatch } from '../../../src/core/plan/plan-batch.ts';
-import { grams, type Mass, ratio } from '../../../src/core/quantity/quantity.ts';
+import type { Mass } from '../../../src/core/quantity/quantity.ts';
+import { massOf } from '../../helpers/as-program.ts';
 import { cases, seed } from '../../helpers/cases.ts';
 import { by, type Fraction, minus, order, plus } from '../../helpers/fraction.ts';
 import { anyScene, programmeOf, type SceneGiven } from '../../helpers/random-scales.ts';
@@ -18,7 +19,6 @@ import {
   windowApart,
 } from '../../helpers/weighing-rules.ts';
 
-const massOf = ([num, den]: Fraction): Mass => grams(ratio(num, den));
 const isSame = (mass: Mass, [num, den]: Fraction): boolean => mass.num * den === num * mass.den;
 const shown = (count: bigint, d: Fraction): Mass => massOf([d[0] * count, d[1]]);
 

@@ -3,11 +3,10 @@ import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { planBatch } from '../../../src/core/plan/plan-batch.ts';
 import { grams, noMass, ratio, sum } from '../../../src/core/quantity/quantity.ts';
+import { massOf } from '../../helpers/as-program.ts';
 import { cases, seed } from '../../helpers/cases.ts';
 import { by, type Fraction, minus, over, wholeBelow } from '../../helpers/fraction.ts';
 import { adding, base, phaseOf, sheetOf } from '../../helpers/sheet.ts';
-
-const massOf = ([num, den]: Fraction) => grams(ratio(num, den));
 
 const anySheet = fc.record({
   count: fc.integer({ min: 1, max: 400 }),

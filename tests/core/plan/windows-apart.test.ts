@@ -5,12 +5,9 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { onScale, verdictOf, windowOf } from '../../../src/core/plan/window.ts';
-import { grams, type Mass, ratio } from '../../../src/core/quantity/quantity.ts';
-import type { Allowance, Tolerance } from '../../../src/core/sheet/sheet.ts';
+import { massOf, type Side, toleranceOf } from '../../helpers/as-program.ts';
 import { cases, seed } from '../../helpers/cases.ts';
 import { by, type Fraction, minus, order, over, plus, wholeBelow } from '../../helpers/fraction.ts';
-
-type Side = { readonly kind: 'share' | 'mass'; readonly value: Fraction };
 
 interface Case {
   readonly exact: Fraction;
@@ -80,17 +77,6 @@ const nearest = (readings: readonly bigint[], d: Fraction, exact: Fraction): big
   }
   return best;
 };
-
-const massOf = ([num, den]: Fraction): Mass => grams(ratio(num, den));
-
-const allowanceOf = ({ kind, value }: Side): Allowance =>
-  kind === 'share' ? { kind, share: ratio(value[0], value[1]) } : { kind, mass: massOf(value) };
-
-const toleranceOf = (given: Case): Tolerance => ({
-  under: allowanceOf(given.under),
-  over: allowanceOf(given.over),
-  ...(given.floor === undefined ? {} : { floor: massOf(given.floor) }),
-});
 
 const verdictApart = (reading: Fraction, low: Fraction, high: Fraction) =>
   order(reading, low) < 0n ? 'under' : order(reading, high) > 0n ? 'over' : 'in';
