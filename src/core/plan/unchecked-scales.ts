@@ -6,7 +6,7 @@ import { type Instant, readInstant, secondsBetween } from '../time/instant.ts';
 import type { Plan, Scale } from './plan.ts';
 
 /** The scales on which something is to be weighed, each once, in the order of the plan. */
-export const scalesInUse = ({ additions }: Plan): readonly Scale[] => [
+export const scalesOfPlan = ({ additions }: Plan): readonly Scale[] => [
   ...new Set(additions.flatMap(({ onScale }) => onScale?.scale ?? [])),
 ];
 
@@ -40,7 +40,7 @@ export const uncheckedScales = (
     rule === undefined
       ? ''
       : ` ${sheet.scaleCheck === undefined ? 'The workshop' : 'The sheet'} asks for a check within ${showDuration(rule.within)} before a batch.`;
-  return scalesInUse(plan).flatMap(scale => {
+  return scalesOfPlan(plan).flatMap(scale => {
     const fault = checkFaultOf(scale, rule, at);
     if (fault === undefined) return [];
     const message = `The scale ${quote(scale.name)} ${fault}.${asks}`;

@@ -1,6 +1,6 @@
 /** The top of a sheet on paper: dangers first, then the size, the people, the scales, and what to do about a slip. */
 import type { Plan, Scale } from '../../core/plan/plan.ts';
-import { scalesInUse } from '../../core/plan/unchecked-scales.ts';
+import { scalesOfPlan } from '../../core/plan/unchecked-scales.ts';
 import { toExact } from '../../core/quantity/decimal.ts';
 import { isEqual, isPositive, one, ratio, times } from '../../core/quantity/quantity.ts';
 import { showDuration, showGrams, showMass } from '../../core/quantity/show.ts';
@@ -65,7 +65,7 @@ const scaleColumns: readonly Column[] = [
 
 const scalesPart = ({ sheet, plan, scaleCheck }: SheetToPrint): Markup => html`<div class="kept">
 <h2>Scales</h2><p>${checkText(sheet.scaleCheck ?? scaleCheck)}</p>
-${writingTable(scaleColumns, scalesInUse(plan).map(scaleRow))}</div>`;
+${writingTable(scaleColumns, scalesOfPlan(plan).map(scaleRow))}</div>`;
 
 const peopleColumns: readonly Column[] = [
   { head: 'Name' },
